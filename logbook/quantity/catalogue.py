@@ -1,0 +1,132 @@
+"""The catalogue: what the trade measures and works out, and where each figure lives.
+
+One row for each quantity: its names, its kind of unit, the range in which a workshop believes it, and two answers that
+the rest of the program builds on: its *place* (one for the engine, one for each cylinder, ...) and its *owner* (the part,
+or the set of parts, that it travels with). The rows stand in geometry_rows.py and running_rows.py. No formulas here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from difflib import get_close_matches
+from functools import cache
+
+ENGINE, BANK, CYLINDER = "engine", "bank", "cylinder"
+MAIN_JOURNAL, ROD_JOURNAL = "main journal", "rod journal"
+
+#: Part kinds a file may name, with their words in UK and US usage.
+PART_KINDS: Mapping[str, tuple[str, str]] = {
+    "block": ("cylinder block", "engine block"),
+    "crankshaft": ("crankshaft", "crankshaft"),
+    "connecting_rods": ("connecting rods", "connecting rods"),
+    "pistons": ("pistons", "pistons"),
+    "piston_rings": ("piston rings", "piston rings"),
+    "main_bearings": ("main shells", "main bearings"),
+    "rod_bearings": ("big-end shells", "rod bearings"),
+    "cylinder_head": ("cylinder head", "cylinder head"),
+    "head_gasket": ("head gasket", "head gasket"),
+    "camshaft": ("camshaft", "camshaft"),
+    "inlet_camshaft": ("inlet camshaft", "intake camshaft"),
+    "exhaust_camshaft": ("exhaust camshaft", "exhaust camshaft"),
+    "valve_springs": ("valve springs", "valve springs"),
+    "inlet_valves": ("inlet valves", "intake valves"),
+    "exhaust_valves": ("exhaust valves", "exhaust valves"),
+    "inlet_manifold": ("inlet manifold", "intake manifold"),
+    "exhaust_manifold": ("exhaust manifold", "exhaust manifold"),
+    "carburettor": ("carburettor", "carburetor"),
+    "injectors": ("injectors", "injectors"),
+    "ignition": ("ignition", "ignition"),
+    "turbocharger": ("turbocharger", "turbocharger"),
+    "supercharger": ("supercharger", "supercharger"),
+    "flywheel": ("flywheel", "flywheel"),
+    "oil_pump": ("oil pump", "oil pump"),
+    "water_pump": ("water pump", "water pump"),
+    "timing_drive": ("timing drive", "timing drive"),
+    "bolts": ("bolts", "bolts"),
+    "other": ("other part", "other part"),
+}
+
+#: Kinds of which each bank carries one of its own.
+BANK_KINDS = frozenset({"cylinder_head", "head_gasket", "inlet_manifold", "exhaust_manifold", "camshaft", "inlet_camshaft",
+                        "exhaust_camshaft", "valve_springs", "inlet_valves", "exhaust_valves", "turbocharger"})
+
+#: What can be set without a unit: recorded as written, compared as text.
+SETTINGS = ("fuel", "main_jet", "air_jet", "idle_jet", "needle", "float_height", "choke_tube", "plugs", "plug_gap",
+            "oil", "advance_springs", "vacuum_advance", "camshaft_key", "boost_control")
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """One row of the catalogue.
+
+    low and high bound what a workshop believes, spread is the usual expanded uncertainty (k = 2) of a figure that was not
+    measured; all three are in `unit`. `sides` names the two directions of a signed figure, plus first. `owner` lists the
+    part kinds a figure belongs to; several kinds are a set, `a|b` is either. `card`: the figure may also be stated of the
+    first owner alone (a camshaft's card), and is then replaced by what was measured on the assembled engine.
+    """
+
+    name: str
+    uk: str
+    us: str
+    kind: str
+    unit: str
+    place: str = ENGINE
+    owner: tuple[str, ...] = ()
+    low: float | None = None
+    high: float | None = None
+    spread: float | None = None
+    imperial: str = ""
+    sides: tuple[str, str] | None = None
+    qualifiers: tuple[str, ...] = ()
+    wears: bool = False
+    result: bool = False
+    derived_only: bool = False
+    event: bool = False
+    card: bool = False
+
+    @property
+    def has_unit(self) -> bool:
+        """False for ratios, counts and numbers, which are written bare."""
+        return self.unit != ""
+
+
+@dataclass(frozen=True, slots=True)
+class Qualifier:
+    """A condition that belongs to a figure's identity: figures under other conditions never compete with it."""
+
+    name: str
+    kind: str
+    unit: str
+    words: tuple[str, ...] = field(default=())
+
+
+QUALIFIERS: Mapping[str, Qualifier] = {
+    row.name: row
+    for row in (
+        Qualifier("at_lift", "length", "mm"),
+        Qualifier("at_lash", "length", "mm"),
+        Qualifier("at_depression", "pressure_difference", "inH2O"),
+        Qualifier("oil", "words", "", ("dry", "with oil")),
+    )
+}
+
+
+@cache
+def catalogue() -> Mapping[str, Quantity]:
+    """Every quantity by its name."""
+    from logbook.quantity.geometry_rows import GEOMETRY_ROWS
+    from logbook.quantity.running_rows import RUNNING_ROWS
+
+    return {row.name: row for row in (*GEOMETRY_ROWS, *RUNNING_ROWS)}
+
+
+def quantity(name: str) -> Quantity:
+    """The row of that name; KeyError if there is none."""
+    return catalogue()[name]
+
+
+def nearest(name: str, known: tuple[str, ...] | list[str]) -> str | None:
+    """The known name that `name` was probably meant to be, or None."""
+    found = get_close_matches(name.lower(), known, n=1, cutoff=0.6)
+    return found[0] if found else None
