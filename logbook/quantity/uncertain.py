@@ -1,0 +1,120 @@
+"""A number that remembers which readings it came from.
+
+A result is kept as its value and, for each independent source of error, the part that this source has in its standard
+uncertainty, with its sign. Two results that share a reading share the source's key, so what they have in common cancels
+in their difference and adds up in their sum, without any further bookkeeping (JCGM 100:2008, 5.2 and F.1.2.3).
+The partial derivatives are central differences (JCGM 100:2008, 5.1.3 note 2), so a formula stays a plain function
+on floats.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from math import hypot, sqrt
+
+COVERAGE = 2.0  # every ± that the program reads or prints is expanded with this factor
+_STEP = 1 / 16  # of a standard uncertainty: small enough for the slope, large enough for sixteen digits
+_CURVED = 0.10  # the linear rule is doubtful where the function leaves the line by more than this share
+
+
+@dataclass(frozen=True, slots=True)
+class Uncertain:
+    """A value with the signed contribution of each source to its standard uncertainty, all in base units.
+
+    `terms[key]` is sensitivity times standard uncertainty of the source `key`; sources are independent of each other.
+    `curved` says that the linear rule is doubtful for this value.
+    """
+
+    nominal: float
+    terms: Mapping[str, float] = field(default_factory=dict)
+    curved: bool = False
+
+    @property
+    def standard(self) -> float:
+        """Combined standard uncertainty (JCGM 100:2008, equation 13)."""
+        return sqrt(sum(term * term for term in self.terms.values()))
+
+    @property
+    def expanded(self) -> float:
+        """Expanded uncertainty, k = 2."""
+        return COVERAGE * self.standard
+
+    def __sub__(self, other: Uncertain) -> Uncertain:
+        keys = dict.fromkeys((*self.terms, *other.terms))
+        terms = {key: self.terms.get(key, 0.0) - other.terms.get(key, 0.0) for key in keys}
+        return Uncertain(self.nominal - other.nominal, terms, self.curved or other.curved)
+
+
+Argument = Uncertain | Sequence[Uncertain]
+
+
+def covariance(first: Uncertain, second: Uncertain) -> float:
+    """Covariance of two results, in the product of their units (JCGM 100:2008, F.1.2.3)."""
+    return sum(term * second.terms.get(key, 0.0) for key, term in first.terms.items())
+
+
+def correlation(first: Uncertain, second: Uncertain) -> float:
+    """Correlation coefficient of two results, 0 where one has no uncertainty."""
+    spread = first.standard * second.standard
+    return covariance(first, second) / spread if spread else 0.0
+
+
+def propagate(function: Callable[..., float], arguments: Mapping[str, Argument]) -> Uncertain:
+    """Value of `function` at uncertain keyword arguments (each one value, or a sequence of them).
+
+    First-order law of propagation with correlations (JCGM 100:2008, equation 13). `curved` is set where, two standard
+    uncertainties of one argument away, the function departs from its tangent by more than a tenth of the result's
+    expanded uncertainty. Raises whatever the function raises at the nominal values.
+    """
+    plain = {name: _nominal(argument) for name, argument in arguments.items()}
+    centre = function(**plain)
+    terms: dict[str, float] = {}
+    bend = 0.0
+    for shifted, value in _each(plain, arguments):
+        step = value.standard
+        if not step:
+            continue
+        slope = _slope(function, shifted, value.nominal, step)
+        bend = hypot(bend, _departure(function, shifted, value.nominal, step, centre, slope))
+        for key, term in value.terms.items():
+            terms[key] = terms.get(key, 0.0) + slope * term
+    result = Uncertain(centre, terms)
+    curved = bend > _CURVED * result.expanded or any(value.curved for _, value in _each(plain, arguments))
+    return Uncertain(centre, terms, True) if curved else result
+
+
+Shifted = Callable[[float], dict[str, float | tuple[float, ...]]]
+
+
+def _nominal(argument: Argument) -> float | tuple[float, ...]:
+    return argument.nominal if isinstance(argument, Uncertain) else tuple(each.nominal for each in argument)
+
+
+def _each(plain: dict[str, float | tuple[float, ...]], arguments: Mapping[str, Argument]) -> Iterator[tuple[Shifted, Uncertain]]:
+    """Each uncertain scalar among the arguments, with a way to call for the arguments at another value of it."""
+    for name, argument in arguments.items():
+        if isinstance(argument, Uncertain):
+            yield (lambda x, name=name: {**plain, name: x}), argument
+        else:
+            whole = tuple(each.nominal for each in argument)
+            for index, each in enumerate(argument):
+                yield (lambda x, name=name, i=index, whole=whole: {**plain, name: (*whole[:i], x, *whole[i + 1 :])}), each
+
+
+def _slope(function: Callable[..., float], shifted: Shifted, at: float, step: float) -> float:
+    small = step * _STEP
+    return (function(**shifted(at + small)) - function(**shifted(at - small))) / (2 * small)
+
+
+def _departure(
+    function: Callable[..., float], shifted: Shifted, at: float, step: float, centre: float, slope: float
+) -> float:
+    """How far the function leaves its tangent two standard uncertainties away, on the worse side."""
+    worst = 0.0
+    for far in (2 * step, -2 * step):
+        try:
+            worst = max(worst, abs(function(**shifted(at + far)) - centre - slope * far))
+        except ValueError:  # the formula is not defined there: the line surely does not describe it
+            return float("inf")
+    return worst
