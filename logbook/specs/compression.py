@@ -1,0 +1,201 @@
+"""Compression ratios.
+
+compression_ratio            of one cylinder, from its volumes
+clearance_volume_of_ratio    the way back: the clearance volume that a ratio needs
+mean_compression_ratio       over the cylinders
+compression_ratio_spread     over the cylinders, greatest less least
+effective_compression_ratio  from inlet closing on
+
+Volumes in m3, lengths in m, angles in degrees of crank; ratios are bare numbers, 9.2 for 9.2:1.
+"""
+
+from logbook.specs.every import Every
+from logbook.specs.motion import piston_travel
+from logbook.specs.possible import above_zero, some_cylinder
+
+
+def compression_ratio(*, swept_volume: float, clearance_volume: float) -> float:
+    """Compression ratio of one cylinder (static, geometric).
+
+    ε = (V_s + V_c) / V_c
+
+    Parameters
+    ----------
+    swept_volume : m3
+        What the piston sweeps between its dead centres, V_s.
+    clearance_volume : m3
+        What is left above the piston at TDC, V_c.
+
+    Returns
+    -------
+    compression_ratio : bare
+
+    Notes
+    -----
+    Geometry only, no valve timing: see effective_compression_ratio. V_s / V_c, which stands in some texts, is 1 too
+    small.
+
+    Examples
+    --------
+    >>> round(compression_ratio(swept_volume=716.6222e-6, clearance_volume=82.5858e-6), 4)
+    9.6773
+
+    References
+    ----------
+    [1] J. B. Heywood, Internal Combustion Engine Fundamentals, 1988, section 2.2 (from memory).
+    [2] FAA-H-8083-32, Aviation Maintenance Technician Handbook, Powerplant, on compression ratio (from memory).
+    """
+    above_zero(swept_volume=swept_volume, clearance_volume=clearance_volume)
+    return (swept_volume + clearance_volume) / clearance_volume
+
+
+def clearance_volume_of_ratio(*, swept_volume: float, compression_ratio: float) -> float:
+    """Clearance volume that a compression ratio needs.
+
+    V_c = V_s / (ε − 1)
+
+    Parameters
+    ----------
+    swept_volume : m3
+        What the piston sweeps between its dead centres, V_s.
+    compression_ratio : bare
+        Static ratio, ε.
+
+    Returns
+    -------
+    clearance_volume : m3
+
+    Notes
+    -----
+    The inverse of compression_ratio, for a ratio above 1.
+
+    Examples
+    --------
+    >>> round(clearance_volume_of_ratio(swept_volume=500e-6, compression_ratio=9.5) * 1e6, 2)
+    58.82
+
+    References
+    ----------
+    [1] W. W. Pulkrabek, Engineering Fundamentals of the Internal Combustion Engine, 1997, example 2-1 (from memory).
+    """
+    above_zero(swept_volume=swept_volume)
+    return swept_volume / (_above_one(compression_ratio) - 1)
+
+
+def mean_compression_ratio(*, compression_ratio: Every) -> float:
+    """Compression ratio, mean of the cylinders.
+
+    ε̄ = Σ ε / z
+
+    Parameters
+    ----------
+    compression_ratio : bare
+        Static ratio of every cylinder, ε; z of them.
+
+    Returns
+    -------
+    mean_compression_ratio : bare
+
+    Notes
+    -----
+    Print the spread beside it: the mean alone hides an odd chamber.
+
+    Examples
+    --------
+    >>> round(mean_compression_ratio(compression_ratio=[9.2, 9.3, 9.2, 9.3]), 2)
+    9.25
+
+    References
+    ----------
+    [1] Arithmetic mean; common practice, no source.
+    """
+    some_cylinder(compression_ratio=compression_ratio)
+    return sum(compression_ratio) / len(compression_ratio)
+
+
+def compression_ratio_spread(*, compression_ratio: Every) -> float:
+    """Spread of the compression ratio between the cylinders.
+
+    Δε = greatest ε − least ε
+
+    Parameters
+    ----------
+    compression_ratio : bare
+        Static ratio of every cylinder, ε.
+
+    Returns
+    -------
+    compression_ratio_spread : bare
+        Never below 0.
+
+    Notes
+    -----
+    What is known once for all cylinders (a gasket, a stroke) adds nothing to it.
+
+    Examples
+    --------
+    >>> round(compression_ratio_spread(compression_ratio=[9.2, 9.3, 9.15]), 2)
+    0.15
+
+    References
+    ----------
+    [1] Range of a sample; common practice, no source.
+    """
+    some_cylinder(compression_ratio=compression_ratio)
+    return max(compression_ratio) - min(compression_ratio)
+
+
+def effective_compression_ratio(
+    *, compression_ratio: float, stroke: float, rod_length: float, inlet_closes: float
+) -> float:
+    """Effective compression ratio (trade: dynamic ratio), from the cylinder's volume at inlet closing.
+
+    ε_eff = 1 + (x / S) · (ε − 1), with x the piston travel at 180° + IVC
+
+    Parameters
+    ----------
+    compression_ratio : bare
+        Static ratio, ε.
+    stroke : m
+        Way of the piston between its dead centres, S.
+    rod_length : m
+        Connecting rod, centre to centre, L.
+    inlet_closes : deg
+        Inlet valve closing, IVC; plus after BDC, minus before it, at the lift at which the camshaft was checked.
+
+    Returns
+    -------
+    effective_compression_ratio : bare
+        Never above the static ratio; equal to it where the valve closes at BDC.
+
+    Notes
+    -----
+    A figure of geometry, at the checking lift of inlet_closes and no other: two ratios at different checking lifts
+    cannot be compared. It knows nothing of ram effect, and closing has to lie within half a turn of BDC.
+
+    Examples
+    --------
+    >>> ratio = effective_compression_ratio(compression_ratio=10, stroke=0.088392, rod_length=0.14478, inlet_closes=66)
+    >>> round(ratio, 4)
+    7.9151
+
+    References
+    ----------
+    [1] W. W. Pulkrabek, Engineering Fundamentals of the Internal Combustion Engine, 1997, section 3-9 (from memory).
+    """
+    if not -180 < inlet_closes < 180:
+        raise ValueError(
+            f"inlet closing {inlet_closes:.4g} deg from BDC lies beyond TDC, where nothing is left to compress. Check "
+            "inlet_closes: degrees of crank, after BDC or before BDC"
+        )
+    left = piston_travel(crank_angle=180 + inlet_closes, stroke=stroke, rod_length=rod_length)
+    return 1 + left / stroke * (_above_one(compression_ratio) - 1)
+
+
+def _above_one(ratio: float) -> float:
+    """The ratio handed back, refused where it would compress nothing."""
+    if not ratio > 1:
+        raise ValueError(
+            f"a compression ratio of {ratio:.4g} compresses nothing: it must be above 1. Check compression_ratio"
+        )
+    return ratio
