@@ -19,31 +19,17 @@ def compression_ratio(*, swept_volume: float, clearance_volume: float) -> float:
 
     ε = (V_s + V_c) / V_c
 
-    Parameters
-    ----------
-    swept_volume : m3
-        What the piston sweeps between its dead centres, V_s.
-    clearance_volume : m3
-        What is left above the piston at TDC, V_c.
+    swept_volume [m3]: what the piston sweeps between its dead centres, V_s.
+    clearance_volume [m3]: what is left above the piston at TDC, V_c.
+    Returns [bare].
+    Validity: geometry only, no valve timing: see effective_compression_ratio. V_s / V_c, which stands in some texts,
+        is 1 too small.
+    Source: [1] J. B. Heywood, Internal Combustion Engine Fundamentals, 1988, section 2.2 (from memory).
+    Source: [2] FAA-H-8083-32, Aviation Maintenance Technician Handbook, Powerplant, on compression ratio (from
+        memory).
 
-    Returns
-    -------
-    compression_ratio : bare
-
-    Notes
-    -----
-    Geometry only, no valve timing: see effective_compression_ratio. V_s / V_c, which stands in some texts, is 1 too
-    small.
-
-    Examples
-    --------
     >>> round(compression_ratio(swept_volume=716.6222e-6, clearance_volume=82.5858e-6), 4)
     9.6773
-
-    References
-    ----------
-    [1] J. B. Heywood, Internal Combustion Engine Fundamentals, 1988, section 2.2 (from memory).
-    [2] FAA-H-8083-32, Aviation Maintenance Technician Handbook, Powerplant, on compression ratio (from memory).
     """
     above_zero(swept_volume=swept_volume, clearance_volume=clearance_volume)
     return (swept_volume + clearance_volume) / clearance_volume
@@ -54,29 +40,15 @@ def clearance_volume_of_ratio(*, swept_volume: float, compression_ratio: float) 
 
     V_c = V_s / (ε − 1)
 
-    Parameters
-    ----------
-    swept_volume : m3
-        What the piston sweeps between its dead centres, V_s.
-    compression_ratio : bare
-        Static ratio, ε.
+    swept_volume [m3]: what the piston sweeps between its dead centres, V_s.
+    compression_ratio [bare]: static ratio, ε.
+    Returns [m3].
+    Validity: a ratio above 1; the inverse of compression_ratio.
+    Source: [1] W. W. Pulkrabek, Engineering Fundamentals of the Internal Combustion Engine, 1997, example 2-1 (from
+        memory).
 
-    Returns
-    -------
-    clearance_volume : m3
-
-    Notes
-    -----
-    The inverse of compression_ratio, for a ratio above 1.
-
-    Examples
-    --------
     >>> round(clearance_volume_of_ratio(swept_volume=500e-6, compression_ratio=9.5) * 1e6, 2)
     58.82
-
-    References
-    ----------
-    [1] W. W. Pulkrabek, Engineering Fundamentals of the Internal Combustion Engine, 1997, example 2-1 (from memory).
     """
     above_zero(swept_volume=swept_volume)
     return swept_volume / (_above_one(compression_ratio) - 1)
@@ -87,27 +59,13 @@ def mean_compression_ratio(*, compression_ratio: Every) -> float:
 
     ε̄ = Σ ε / z
 
-    Parameters
-    ----------
-    compression_ratio : bare
-        Static ratio of every cylinder, ε; z of them.
+    compression_ratio [bare]: static ratio of every cylinder, ε; z of them.
+    Returns [bare].
+    Validity: any; the mean alone hides an odd chamber, so the spread belongs beside it.
+    Source: [1] Arithmetic mean; common practice, no source.
 
-    Returns
-    -------
-    mean_compression_ratio : bare
-
-    Notes
-    -----
-    Print the spread beside it: the mean alone hides an odd chamber.
-
-    Examples
-    --------
     >>> round(mean_compression_ratio(compression_ratio=[9.2, 9.3, 9.2, 9.3]), 2)
     9.25
-
-    References
-    ----------
-    [1] Arithmetic mean; common practice, no source.
     """
     some_cylinder(compression_ratio=compression_ratio)
     return sum(compression_ratio) / len(compression_ratio)
@@ -118,28 +76,13 @@ def compression_ratio_spread(*, compression_ratio: Every) -> float:
 
     Δε = greatest ε − least ε
 
-    Parameters
-    ----------
-    compression_ratio : bare
-        Static ratio of every cylinder, ε.
+    compression_ratio [bare]: static ratio of every cylinder, ε.
+    Returns [bare]: never below 0.
+    Validity: any; what is known once for all cylinders (a gasket, a stroke) adds nothing to it.
+    Source: [1] Range of a sample; common practice, no source.
 
-    Returns
-    -------
-    compression_ratio_spread : bare
-        Never below 0.
-
-    Notes
-    -----
-    What is known once for all cylinders (a gasket, a stroke) adds nothing to it.
-
-    Examples
-    --------
     >>> round(compression_ratio_spread(compression_ratio=[9.2, 9.3, 9.15]), 2)
     0.15
-
-    References
-    ----------
-    [1] Range of a sample; common practice, no source.
     """
     some_cylinder(compression_ratio=compression_ratio)
     return max(compression_ratio) - min(compression_ratio)
@@ -152,36 +95,20 @@ def effective_compression_ratio(
 
     ε_eff = 1 + (x / S) · (ε − 1), with x the piston travel at 180° + IVC
 
-    Parameters
-    ----------
-    compression_ratio : bare
-        Static ratio, ε.
-    stroke : m
-        Way of the piston between its dead centres, S.
-    rod_length : m
-        Connecting rod, centre to centre, L.
-    inlet_closes : deg
-        Inlet valve closing, IVC; plus after BDC, minus before it, at the lift at which the camshaft was checked.
+    compression_ratio [bare]: static ratio, ε.
+    stroke [m]: way of the piston between its dead centres, S.
+    rod_length [m]: connecting rod, centre to centre, L.
+    inlet_closes [deg]: inlet valve closing, IVC; plus after BDC, minus before it, at the lift at which the camshaft
+        was checked.
+    Returns [bare]: never above the static ratio; equal to it where the valve closes at BDC.
+    Validity: holds at the checking lift of inlet_closes and no other, so two ratios at different checking lifts
+        cannot be compared. Geometry only, no ram effect. Closing within half a turn of BDC.
+    Source: [1] W. W. Pulkrabek, Engineering Fundamentals of the Internal Combustion Engine, 1997, section 3-9 (from
+        memory).
 
-    Returns
-    -------
-    effective_compression_ratio : bare
-        Never above the static ratio; equal to it where the valve closes at BDC.
-
-    Notes
-    -----
-    A figure of geometry, at the checking lift of inlet_closes and no other: two ratios at different checking lifts
-    cannot be compared. It knows nothing of ram effect, and closing has to lie within half a turn of BDC.
-
-    Examples
-    --------
     >>> ratio = effective_compression_ratio(compression_ratio=10, stroke=0.088392, rod_length=0.14478, inlet_closes=66)
     >>> round(ratio, 4)
     7.9151
-
-    References
-    ----------
-    [1] W. W. Pulkrabek, Engineering Fundamentals of the Internal Combustion Engine, 1997, section 3-9 (from memory).
     """
     if not -180 < inlet_closes < 180:
         raise ValueError(

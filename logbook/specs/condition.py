@@ -14,28 +14,14 @@ def cranking_pressure_least(*, cranking_pressure: Every) -> float:
 
     least p / greatest p
 
-    Parameters
-    ----------
-    cranking_pressure : Pa gauge
-        Of every cylinder, p, in one test: one gauge, one state of the engine, all dry or all with oil.
+    cranking_pressure [Pa gauge]: of every cylinder, p, in one test: one gauge, one state of the engine, all dry or
+        all with oil.
+    Returns [share]: 1 where all are alike.
+    Validity: gauge pressures, as the trade compares them; of absolute pressures the share is greater.
+    Source: [1] Common practice, no source.
 
-    Returns
-    -------
-    cranking_pressure_least : share
-        1 where all are alike.
-
-    Notes
-    -----
-    Gauge pressures, as the trade compares them; of absolute pressures the share is greater.
-
-    Examples
-    --------
     >>> round(cranking_pressure_least(cranking_pressure=[12.0e5, 11.4e5, 12.0e5, 9.0e5]), 3)
     0.75
-
-    References
-    ----------
-    [1] Common practice, no source.
     """
     some_cylinder(cranking_pressure=cranking_pressure)
     greatest = max(cranking_pressure)

@@ -17,31 +17,15 @@ def rod_ratio(*, rod_length: float, stroke: float) -> float:
 
     L / S
 
-    Parameters
-    ----------
-    rod_length : m
-        Connecting rod, centre to centre, L.
-    stroke : m
-        Way of the piston between its dead centres, S.
+    rod_length [m]: connecting rod, centre to centre, L.
+    stroke [m]: way of the piston between its dead centres, S.
+    Returns [bare]: half of the textbook's ratio of rod to throw.
+    Validity: above 0.5, or the crank could not turn.
+    Source: [1] W. W. Pulkrabek, Engineering Fundamentals of the Internal Combustion Engine, 1997, section 2-1, there
+        to the throw (from memory).
 
-    Returns
-    -------
-    rod_ratio : bare
-        Half of the textbook's ratio of rod to throw.
-
-    Notes
-    -----
-    Above 0.5, or the crank cannot turn.
-
-    Examples
-    --------
     >>> round(rod_ratio(rod_length=0.166, stroke=0.086026), 3)
     1.93
-
-    References
-    ----------
-    [1] W. W. Pulkrabek, Engineering Fundamentals of the Internal Combustion Engine, 1997, section 2-1, there to the
-        throw (from memory).
     """
     _throw(stroke, rod_length)
     return rod_length / stroke
@@ -52,33 +36,17 @@ def piston_travel(*, crank_angle: float, stroke: float, rod_length: float) -> fl
 
     x = r (1 − cos θ) + L − √(L² − r² sin² θ), with r = S/2
 
-    Parameters
-    ----------
-    crank_angle : deg
-        After TDC, θ; any number of turns, before TDC minus.
-    stroke : m
-        Way of the piston between its dead centres, S.
-    rod_length : m
-        Connecting rod, centre to centre, L.
+    crank_angle [deg]: after TDC, θ; any number of turns, before TDC minus.
+    stroke [m]: way of the piston between its dead centres, S.
+    rod_length [m]: connecting rod, centre to centre, L.
+    Returns [m]: 0 at TDC, the stroke at BDC.
+    Validity: no offset of the gudgeon pin or the cylinder's axis, no play, no stretch.
+    Source: [1] J. B. Heywood, Internal Combustion Engine Fundamentals, 1988, equations 2.4 to 2.6 (from memory).
+    Source: [2] W. W. Pulkrabek, Engineering Fundamentals of the Internal Combustion Engine, 1997, section 2-1 (from
+        memory).
 
-    Returns
-    -------
-    piston_travel : m
-        0 at TDC, the stroke at BDC.
-
-    Notes
-    -----
-    No offset of the gudgeon pin or the cylinder's axis, no play, no stretch.
-
-    Examples
-    --------
     >>> round(piston_travel(crank_angle=246, stroke=0.088392, rod_length=0.14478) * 1e3, 4)
     67.9158
-
-    References
-    ----------
-    [1] J. B. Heywood, Internal Combustion Engine Fundamentals, 1988, equations 2.4 to 2.6 (from memory).
-    [2] W. W. Pulkrabek, Engineering Fundamentals of the Internal Combustion Engine, 1997, section 2-1 (from memory).
     """
     throw = _throw(stroke, rod_length)
     angle = radians(crank_angle)
@@ -90,31 +58,16 @@ def mean_piston_speed(*, stroke: float, engine_speed_limit: float) -> float:
 
     v = 2 · S · n
 
-    Parameters
-    ----------
-    stroke : m
-        Way of the piston between its dead centres, S.
-    engine_speed_limit : 1/s
-        Revolutions of the crank in a second, n.
+    stroke [m]: way of the piston between its dead centres, S.
+    engine_speed_limit [1/s]: revolutions of the crank in a second, n.
+    Returns [m/s].
+    Validity: the mean of a whole turn, two strokes; the greatest speed is about 1.6 times as much.
+    Source: [1] J. B. Heywood, Internal Combustion Engine Fundamentals, 1988, section 2.2 (from memory).
 
-    Returns
-    -------
-    mean_piston_speed : m/s
-
-    Notes
-    -----
-    The mean of a whole turn, two strokes; the greatest speed is 1.6 to 1.7 times as much.
-
-    Examples
-    --------
     At 6000 rpm, which is 100 turns a second:
 
     >>> round(mean_piston_speed(stroke=0.089, engine_speed_limit=100), 2)
     17.8
-
-    References
-    ----------
-    [1] J. B. Heywood, Internal Combustion Engine Fundamentals, 1988, section 2.2 (from memory).
     """
     above_zero(stroke=stroke, engine_speed_limit=engine_speed_limit)
     return 2 * stroke * engine_speed_limit

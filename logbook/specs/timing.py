@@ -16,30 +16,14 @@ def inlet_duration(*, inlet_opens: float, inlet_closes: float) -> float:
 
     D_i = IVO + 180° + IVC
 
-    Parameters
-    ----------
-    inlet_opens : deg
-        IVO, plus before TDC.
-    inlet_closes : deg
-        IVC, plus after BDC, at the same lift.
+    inlet_opens [deg]: IVO, plus before TDC.
+    inlet_closes [deg]: IVC, plus after BDC, at the same lift.
+    Returns [deg]: of crank.
+    Validity: at the checking lift of the events; at the seat it is 20 to 60 degrees longer than at 1.27 mm, 0.050 in.
+    Source: [1] TM 9-8000, Principles of Automotive Vehicles, US Army, on valve timing, figures 2-54 and 2-55.
 
-    Returns
-    -------
-    inlet_duration : deg
-        Of crank.
-
-    Notes
-    -----
-    At the checking lift of the events: seat timing is 20 to 60 degrees longer than timing at 1.27 mm (0.050 in).
-
-    Examples
-    --------
     >>> inlet_duration(inlet_opens=34, inlet_closes=66)
     280
-
-    References
-    ----------
-    [1] TM 9-8000, Principles of Automotive Vehicles, US Army, on valve timing, figures 2-54 and 2-55.
     """
     return _open_at_all("inlet", inlet_opens + 180 + inlet_closes)
 
@@ -49,30 +33,14 @@ def exhaust_duration(*, exhaust_opens: float, exhaust_closes: float) -> float:
 
     D_e = EVO + 180° + EVC
 
-    Parameters
-    ----------
-    exhaust_opens : deg
-        EVO, plus before BDC.
-    exhaust_closes : deg
-        EVC, plus after TDC, at the same lift.
+    exhaust_opens [deg]: EVO, plus before BDC.
+    exhaust_closes [deg]: EVC, plus after TDC, at the same lift.
+    Returns [deg]: of crank.
+    Validity: at the checking lift of the events.
+    Source: [1] TM 9-8000, Principles of Automotive Vehicles, US Army, on valve timing, figures 2-54 and 2-55.
 
-    Returns
-    -------
-    exhaust_duration : deg
-        Of crank.
-
-    Notes
-    -----
-    At the checking lift of the events.
-
-    Examples
-    --------
     >>> exhaust_duration(exhaust_opens=74, exhaust_closes=26)
     280
-
-    References
-    ----------
-    [1] TM 9-8000, Principles of Automotive Vehicles, US Army, on valve timing, figures 2-54 and 2-55.
     """
     return _open_at_all("exhaust", exhaust_opens + 180 + exhaust_closes)
 
@@ -82,30 +50,14 @@ def inlet_lobe_centre(*, inlet_opens: float, inlet_closes: float) -> float:
 
     ICL = (180° + IVC − IVO) / 2
 
-    Parameters
-    ----------
-    inlet_opens : deg
-        IVO, plus before TDC.
-    inlet_closes : deg
-        IVC, plus after BDC, at the same lift.
+    inlet_opens [deg]: IVO, plus before TDC.
+    inlet_closes [deg]: IVC, plus after BDC, at the same lift.
+    Returns [deg]: of crank, plus after TDC. Less is an advanced camshaft.
+    Validity: of a lobe with unlike flanks this is not the angle of greatest lift.
+    Source: [1] Midpoint of an arc; common practice, no source.
 
-    Returns
-    -------
-    inlet_lobe_centre : deg
-        Of crank, plus after TDC. Less is an advanced camshaft.
-
-    Notes
-    -----
-    Of a lobe with unlike flanks this is not the angle of greatest lift.
-
-    Examples
-    --------
     >>> inlet_lobe_centre(inlet_opens=34, inlet_closes=66)
     106.0
-
-    References
-    ----------
-    [1] Midpoint of an arc; common practice, no source.
     """
     return inlet_duration(inlet_opens=inlet_opens, inlet_closes=inlet_closes) / 2 - inlet_opens
 
@@ -115,30 +67,14 @@ def exhaust_lobe_centre(*, exhaust_opens: float, exhaust_closes: float) -> float
 
     ECL = (180° + EVO − EVC) / 2
 
-    Parameters
-    ----------
-    exhaust_opens : deg
-        EVO, plus before BDC.
-    exhaust_closes : deg
-        EVC, plus after TDC, at the same lift.
+    exhaust_opens [deg]: EVO, plus before BDC.
+    exhaust_closes [deg]: EVC, plus after TDC, at the same lift.
+    Returns [deg]: of crank, plus before TDC. More is an advanced camshaft.
+    Validity: of a lobe with unlike flanks this is not the angle of greatest lift.
+    Source: [1] Midpoint of an arc; common practice, no source.
 
-    Returns
-    -------
-    exhaust_lobe_centre : deg
-        Of crank, plus before TDC. More is an advanced camshaft.
-
-    Notes
-    -----
-    Of a lobe with unlike flanks this is not the angle of greatest lift.
-
-    Examples
-    --------
     >>> exhaust_lobe_centre(exhaust_opens=74, exhaust_closes=26)
     114.0
-
-    References
-    ----------
-    [1] Midpoint of an arc; common practice, no source.
     """
     return exhaust_duration(exhaust_opens=exhaust_opens, exhaust_closes=exhaust_closes) / 2 - exhaust_closes
 
@@ -148,30 +84,14 @@ def lobe_separation(*, inlet_lobe_centre: float, exhaust_lobe_centre: float) -> 
 
     LSA = (ICL + ECL) / 2
 
-    Parameters
-    ----------
-    inlet_lobe_centre : deg
-        ICL, of crank, plus after TDC.
-    exhaust_lobe_centre : deg
-        ECL, of crank, plus before TDC.
+    inlet_lobe_centre [deg]: ICL, of crank, plus after TDC.
+    exhaust_lobe_centre [deg]: ECL, of crank, plus before TDC.
+    Returns [deg]: of camshaft: 110 of camshaft are 220 of crank.
+    Validity: ground into a single camshaft; with two it changes as they are timed.
+    Source: [1] Half of the angle at the crank; common practice, no source.
 
-    Returns
-    -------
-    lobe_separation : deg
-        Of camshaft: 110 of camshaft are 220 of crank.
-
-    Notes
-    -----
-    Ground into a single camshaft; with two it changes as they are timed.
-
-    Examples
-    --------
     >>> lobe_separation(inlet_lobe_centre=106, exhaust_lobe_centre=114)
     110.0
-
-    References
-    ----------
-    [1] Half of the angle at the crank; common practice, no source.
     """
     return (inlet_lobe_centre + exhaust_lobe_centre) / 2
 
@@ -181,30 +101,14 @@ def valve_overlap(*, inlet_opens: float, exhaust_closes: float) -> float:
 
     IVO + EVC
 
-    Parameters
-    ----------
-    inlet_opens : deg
-        IVO, plus before TDC.
-    exhaust_closes : deg
-        EVC, plus after TDC, at the same lift.
+    inlet_opens [deg]: IVO, plus before TDC.
+    exhaust_closes [deg]: EVC, plus after TDC, at the same lift.
+    Returns [deg]: of crank. Minus where the exhaust closes before the inlet opens.
+    Validity: at the checking lift of the events; at 1.27 mm (0.050 in) it is often minus, at the seat seldom.
+    Source: [1] TM 9-8000, Principles of Automotive Vehicles, US Army, paragraph on valve overlap, figure 2-55.
 
-    Returns
-    -------
-    valve_overlap : deg
-        Of crank. Minus where the exhaust closes before the inlet opens.
-
-    Notes
-    -----
-    At the checking lift of the events: at 1.27 mm (0.050 in) it is often minus, where seat timing has an overlap.
-
-    Examples
-    --------
     >>> valve_overlap(inlet_opens=28, exhaust_closes=45)
     73
-
-    References
-    ----------
-    [1] TM 9-8000, Principles of Automotive Vehicles, US Army, paragraph on valve overlap, figure 2-55.
     """
     return inlet_opens + exhaust_closes
 

@@ -22,29 +22,14 @@ def swept_volume(*, bore: float, stroke: float) -> float:
 
     V_s = π/4 · B² · S
 
-    Parameters
-    ----------
-    bore : m
-        Diameter of the cylinder, B; of a worn one the mean of several readings.
-    stroke : m
-        Way of the piston between its dead centres, S.
+    bore [m]: diameter of the cylinder, B; of a worn one the mean of several readings.
+    stroke [m]: way of the piston between its dead centres, S.
+    Returns [m3].
+    Validity: any round cylinder; with the gudgeon pin offset the stroke is a little over twice the throw.
+    Source: [1] J. B. Heywood, Internal Combustion Engine Fundamentals, 1988, section 2.2 (from memory).
 
-    Returns
-    -------
-    swept_volume : m3
-
-    Notes
-    -----
-    For a gudgeon pin without offset, the stroke is twice the throw of the crank.
-
-    Examples
-    --------
     >>> round(swept_volume(bore=0.086, stroke=0.086) * 1e6, 2)
     499.56
-
-    References
-    ----------
-    [1] J. B. Heywood, Internal Combustion Engine Fundamentals, 1988, section 2.2 (from memory).
     """
     above_zero(bore=bore, stroke=stroke)
     return pi / 4 * bore**2 * stroke
@@ -55,27 +40,13 @@ def displacement(*, swept_volume: Every) -> float:
 
     V_d = Σ V_s
 
-    Parameters
-    ----------
-    swept_volume : m3
-        Swept volume of every cylinder, V_s.
+    swept_volume [m3]: swept volume of every cylinder, V_s.
+    Returns [m3].
+    Validity: each cylinder counts with its own bore; a class rule or a tax paper may round bore and stroke first.
+    Source: [1] J. B. Heywood, Internal Combustion Engine Fundamentals, 1988, section 2.2 (from memory).
 
-    Returns
-    -------
-    displacement : m3
-
-    Notes
-    -----
-    Each cylinder counts with its own bore. A class limit or a tax paper may round bore and stroke first.
-
-    Examples
-    --------
     >>> round(displacement(swept_volume=[499.56e-6] * 4) * 1e6, 1)
     1998.2
-
-    References
-    ----------
-    [1] J. B. Heywood, Internal Combustion Engine Fundamentals, 1988, section 2.2 (from memory).
     """
     some_cylinder(swept_volume=swept_volume)
     return sum(swept_volume)
@@ -86,29 +57,14 @@ def bore_stroke_ratio(*, bore: float, stroke: float) -> float:
 
     B / S
 
-    Parameters
-    ----------
-    bore : m
-        Diameter of the cylinder, B.
-    stroke : m
-        Way of the piston between its dead centres, S.
+    bore [m]: diameter of the cylinder, B.
+    stroke [m]: way of the piston between its dead centres, S.
+    Returns [bare].
+    Validity: any; some texts print the inverse, stroke to bore.
+    Source: [1] J. B. Heywood, Internal Combustion Engine Fundamentals, 1988, section 2.2 (from memory).
 
-    Returns
-    -------
-    bore_stroke_ratio : bare
-
-    Notes
-    -----
-    Some texts print stroke to bore, the inverse.
-
-    Examples
-    --------
     >>> round(bore_stroke_ratio(bore=0.1016, stroke=0.088392), 4)
     1.1494
-
-    References
-    ----------
-    [1] J. B. Heywood, Internal Combustion Engine Fundamentals, 1988, section 2.2 (from memory).
     """
     above_zero(bore=bore, stroke=stroke)
     return bore / stroke
@@ -119,32 +75,15 @@ def gasket_volume_of_opening(*, gasket_opening: float, gasket_thickness: float) 
 
     V_g = A_g · t
 
-    Parameters
-    ----------
-    gasket_opening : m2
-        Area of the opening over one cylinder, A_g, by planimeter or squared paper.
-    gasket_thickness : m
-        Thickness as compressed, t; best from the used gasket, near the fire ring.
-
-    Returns
-    -------
-    gasket_volume : m3
-
-    Notes
-    -----
-    The thickness of a new gasket gives too much volume. Where the chamber overlaps the opening, only the area common to
-    both counts.
-
-    Examples
-    --------
-    An oval of 104 mm by 100 mm has 81.6814 cm2:
+    gasket_opening [m2]: area of the opening over one cylinder, A_g, by planimeter or squared paper.
+    gasket_thickness [m]: thickness as compressed, t; best from the used gasket, near the fire ring.
+    Returns [m3].
+    Validity: the thickness of a new gasket gives too much volume; an opening that the chamber or the deck covers in
+        part counts only as far as it is open.
+    Source: [1] Geometry of a prism; common practice, no source.
 
     >>> round(gasket_volume_of_opening(gasket_opening=81.6814e-4, gasket_thickness=0.001) * 1e6, 4)
     8.1681
-
-    References
-    ----------
-    [1] Geometry of a prism; common practice, no source.
     """
     above_zero(gasket_opening=gasket_opening, gasket_thickness=gasket_thickness)
     return gasket_opening * gasket_thickness
@@ -155,29 +94,14 @@ def gasket_volume_round(*, gasket_bore: float, gasket_thickness: float) -> float
 
     V_g = π/4 · D_g² · t
 
-    Parameters
-    ----------
-    gasket_bore : m
-        Diameter of the opening in the gasket, D_g; not the bore of the cylinder, which is smaller.
-    gasket_thickness : m
-        Thickness as compressed, t.
+    gasket_bore [m]: diameter of the opening in the gasket, D_g; not the bore of the cylinder, which is smaller.
+    gasket_thickness [m]: thickness as compressed, t.
+    Returns [m3].
+    Validity: round openings only; one cut to the chamber's shape needs its area, see gasket_volume_of_opening.
+    Source: [1] Geometry of a cylinder; common practice, no source.
 
-    Returns
-    -------
-    gasket_volume : m3
-
-    Notes
-    -----
-    For round openings only: an opening cut to the chamber needs its area, see gasket_volume_of_opening.
-
-    Examples
-    --------
     >>> round(gasket_volume_round(gasket_bore=0.10414, gasket_thickness=0.0009906) * 1e6, 4)
     8.4377
-
-    References
-    ----------
-    [1] Geometry of a cylinder; common practice, no source.
     """
     above_zero(gasket_bore=gasket_bore, gasket_thickness=gasket_thickness)
     return pi / 4 * gasket_bore**2 * gasket_thickness
@@ -188,28 +112,13 @@ def crown_volume_dished(*, dish_volume: float) -> float:
 
     V_crown = + V_dish
 
-    Parameters
-    ----------
-    dish_volume : m3
-        All that lies below the flat of the crown, V_dish, less what stands above it; 0 of a flat crown.
+    dish_volume [m3]: all that lies below the flat of the crown, V_dish, less what stands above it; 0 of a flat crown.
+    Returns [m3]: plus, the dish adds.
+    Validity: any; a dish entered as a dome moves the clearance volume by twice its size.
+    Source: [1] Sign convention of this program; trade sheets differ.
 
-    Returns
-    -------
-    crown_volume : m3
-        Plus: the dish adds.
-
-    Notes
-    -----
-    A dish entered as a dome moves the clearance volume by twice its size.
-
-    Examples
-    --------
     >>> crown_volume_dished(dish_volume=5.0e-6) > 0
     True
-
-    References
-    ----------
-    [1] Sign convention of this program; trade sheets differ.
     """
     return dish_volume
 
@@ -219,28 +128,13 @@ def crown_volume_raised(*, dome_volume: float) -> float:
 
     V_crown = − V_dome
 
-    Parameters
-    ----------
-    dome_volume : m3
-        All that stands above the flat of the crown, V_dome, less the valve pockets.
+    dome_volume [m3]: all that stands above the flat of the crown, V_dome, less the valve pockets.
+    Returns [m3]: minus, the dome takes away.
+    Validity: any; a dome entered as a dish moves the clearance volume by twice its size.
+    Source: [1] Sign convention of this program; trade sheets differ.
 
-    Returns
-    -------
-    crown_volume : m3
-        Minus: the dome takes away.
-
-    Notes
-    -----
-    Filling the bore over a lowered piston gives dish or dome by its sign: filled volume less plain cylinder.
-
-    Examples
-    --------
     >>> round(crown_volume_raised(dome_volume=7.963e-6) * 1e6, 3)
     -7.963
-
-    References
-    ----------
-    [1] Sign convention of this program; trade sheets differ.
     """
     return -dome_volume
 
@@ -250,30 +144,14 @@ def deck_volume(*, bore: float, deck_clearance: float) -> float:
 
     V_deck = π/4 · B² · c
 
-    Parameters
-    ----------
-    bore : m
-        Diameter of the cylinder, B.
-    deck_clearance : m
-        From deck to the flat of the crown at TDC, c; plus below the deck, minus above it.
+    bore [m]: diameter of the cylinder, B.
+    deck_clearance [m]: from deck to the flat of the crown at TDC, c; plus below the deck, minus above it.
+    Returns [m3]: minus where the piston stands proud.
+    Validity: the piston upright in its bore; some sheets use the opposite sign of the clearance.
+    Source: [1] Geometry of a cylinder; common practice, no source.
 
-    Returns
-    -------
-    deck_volume : m3
-        Minus where the piston stands proud.
-
-    Notes
-    -----
-    Some sheets use the opposite sign of the clearance.
-
-    Examples
-    --------
     >>> round(deck_volume(bore=0.1016, deck_clearance=0.000635) * 1e6, 4)
     5.1481
-
-    References
-    ----------
-    [1] Geometry of a cylinder; common practice, no source.
     """
     above_zero(bore=bore)
     return pi / 4 * bore**2 * deck_clearance
@@ -286,28 +164,15 @@ def deck_clearance_of_stack(
 
     c = H − (S/2 + L + h)
 
-    Parameters
-    ----------
-    deck_height : m
-        From the centre line of the crankshaft to the deck, H.
-    stroke : m
-        Way of the piston between its dead centres, S.
-    rod_length : m
-        Connecting rod, centre to centre, L.
-    compression_height : m
-        From the gudgeon pin's centre to the flat of the crown (not to the top of a dome), h.
+    deck_height [m]: from the centre line of the crankshaft to the deck, H.
+    stroke [m]: way of the piston between its dead centres, S.
+    rod_length [m]: connecting rod, centre to centre, L.
+    compression_height [m]: from the gudgeon pin's centre to the flat of the crown (not to the top of a dome), h.
+    Returns [m]: plus below the deck, minus above it.
+    Validity: no pin offset, no play in bearings and pin; four tolerances add up, so a dial indicator on the crown is
+        better.
+    Source: [1] Addition of lengths; common practice, no source.
 
-    Returns
-    -------
-    deck_clearance : m
-        Plus below the deck, minus above it.
-
-    Notes
-    -----
-    Leaves out the play of bearings and pin. Four tolerances add up: a dial indicator on the crown is better.
-
-    Examples
-    --------
     >>> stack = deck_clearance_of_stack(
     ...     deck_height=9.025 * 0.0254,
     ...     stroke=3.480 * 0.0254,
@@ -316,10 +181,6 @@ def deck_clearance_of_stack(
     ... )
     >>> round(stack / 0.0254, 4)
     0.025
-
-    References
-    ----------
-    [1] Addition of lengths; common practice, no source.
     """
     above_zero(deck_height=deck_height, stroke=stroke, rod_length=rod_length, compression_height=compression_height)
     return deck_height - (stroke / 2 + rod_length + compression_height)
@@ -330,30 +191,15 @@ def squish_clearance(*, deck_clearance: float, gasket_thickness: float) -> float
 
     c_q = c + t
 
-    Parameters
-    ----------
-    deck_clearance : m
-        From deck to the flat of the crown at TDC, c; plus below the deck, minus above it.
-    gasket_thickness : m
-        Thickness as compressed, t.
+    deck_clearance [m]: from deck to the flat of the crown at TDC, c; plus below the deck, minus above it.
+    gasket_thickness [m]: thickness as compressed, t.
+    Returns [m].
+    Validity: flat to flat, cold and standing still; stretch of the rod, rock of the piston and growth with heat take
+        from it. Not for a squish band that is stepped.
+    Source: [1] Addition of lengths; common practice, no source.
 
-    Returns
-    -------
-    squish_clearance : m
-
-    Notes
-    -----
-    Flat to flat and standing still: stretch of the rods, rock of the piston and growth with heat take from it. Not for
-    a head whose squish band is stepped.
-
-    Examples
-    --------
     >>> round(squish_clearance(deck_clearance=0.000635, gasket_thickness=0.0009906) * 1e3, 4)
     1.6256
-
-    References
-    ----------
-    [1] Addition of lengths; common practice, no source.
     """
     above_zero(gasket_thickness=gasket_thickness)
     clearance = deck_clearance + gasket_thickness
@@ -370,32 +216,15 @@ def crevice_volume(*, bore: float, top_land_diameter: float, top_land_height: fl
 
     V_cr = π/4 · (B² − D_l²) · h_l
 
-    Parameters
-    ----------
-    bore : m
-        Diameter of the cylinder, B.
-    top_land_diameter : m
-        Diameter of the piston above the first ring, D_l.
-    top_land_height : m
-        From the edge of the crown to the top of the first ring, h_l.
+    bore [m]: diameter of the cylinder, B.
+    top_land_diameter [m]: diameter of the piston above the first ring, D_l.
+    top_land_height [m]: from the edge of the crown to the top of the first ring, h_l.
+    Returns [m3].
+    Validity: cold sizes; a ratio with the crevice and one without differ by about 0.1, so never mix them.
+    Source: [1] J. B. Heywood, Internal Combustion Engine Fundamentals, 1988, section 8.6, on crevices (from memory).
 
-    Returns
-    -------
-    crevice_volume : m3
-
-    Notes
-    -----
-    Cold sizes. Often left out and sealed with grease while measuring: a ratio with it and one without differ by about
-    0.1.
-
-    Examples
-    --------
     >>> round(crevice_volume(bore=0.1016, top_land_diameter=0.100584, top_land_height=0.00635) * 1e6, 4)
     1.0245
-
-    References
-    ----------
-    [1] J. B. Heywood, Internal Combustion Engine Fundamentals, 1988, section 8.6, on crevices (from memory).
     """
     above_zero(bore=bore, top_land_diameter=top_land_diameter, top_land_height=top_land_height)
     if top_land_diameter > bore:
@@ -411,36 +240,19 @@ def clearance_volume(*, chamber_volume: float, crown_volume: float, gasket_volum
 
     V_c = V_chamber + V_crown + V_gasket + V_deck
 
-    Parameters
-    ----------
-    chamber_volume : m3
-        Combustion chamber in the head, by burette, valves and plug fitted, V_chamber.
-    crown_volume : m3
-        Plus of a dish, minus of a raised crown, V_crown.
-    gasket_volume : m3
-        Opening of the compressed gasket, V_gasket.
-    deck_volume : m3
-        Plus where the crown stays below the deck, minus where it stands above, V_deck.
+    chamber_volume [m3]: combustion chamber in the head, by burette, valves and plug fitted, V_chamber.
+    crown_volume [m3]: plus of a dish, minus of a raised crown, V_crown.
+    gasket_volume [m3]: opening of the compressed gasket, V_gasket.
+    deck_volume [m3]: plus where the crown stays below the deck, minus where it stands above, V_deck.
+    Returns [m3].
+    Validity: valve pockets count once, in the crown volume.
+    Source: [1] Addition of volumes; common practice, no source.
 
-    Returns
-    -------
-    clearance_volume : m3
-
-    Notes
-    -----
-    Valve pockets count once: in the crown volume.
-
-    Examples
-    --------
     >>> rest = clearance_volume(
     ...     chamber_volume=64.0e-6, crown_volume=5.0e-6, gasket_volume=8.4377e-6, deck_volume=5.1481e-6
     ... )
     >>> round(rest * 1e6, 4)
     82.5858
-
-    References
-    ----------
-    [1] Addition of volumes; common practice, no source.
     """
     return _some_room(chamber_volume + crown_volume + gasket_volume + deck_volume)
 
@@ -452,29 +264,15 @@ def clearance_volume_with_crevice(
 
     V_c = V_chamber + V_crown + V_gasket + V_deck + V_crevice
 
-    Parameters
-    ----------
-    chamber_volume : m3
-        Combustion chamber in the head, by burette, valves and plug fitted, V_chamber.
-    crown_volume : m3
-        Plus of a dish, minus of a raised crown, V_crown; measured with the land sealed.
-    gasket_volume : m3
-        Opening of the compressed gasket, V_gasket.
-    deck_volume : m3
-        Plus where the crown stays below the deck, minus where it stands above, V_deck.
-    crevice_volume : m3
-        The ring of space around the top land, V_crevice.
+    chamber_volume [m3]: combustion chamber in the head, by burette, valves and plug fitted, V_chamber.
+    crown_volume [m3]: plus of a dish, minus of a raised crown, V_crown; measured with the land sealed.
+    gasket_volume [m3]: opening of the compressed gasket, V_gasket.
+    deck_volume [m3]: plus where the crown stays below the deck, minus where it stands above, V_deck.
+    crevice_volume [m3]: the ring of space around the top land, V_crevice.
+    Returns [m3].
+    Validity: a crown measured in the bore with no grease in the land holds the crevice already: it would count twice.
+    Source: [1] Addition of volumes; common practice, no source.
 
-    Returns
-    -------
-    clearance_volume : m3
-
-    Notes
-    -----
-    A crown measured in the bore without grease in the land holds the crevice already: it would count twice.
-
-    Examples
-    --------
     >>> rest = clearance_volume_with_crevice(
     ...     chamber_volume=64.0e-6,
     ...     crown_volume=5.0e-6,
@@ -484,10 +282,6 @@ def clearance_volume_with_crevice(
     ... )
     >>> round(rest * 1e6, 4)
     83.6103
-
-    References
-    ----------
-    [1] Addition of volumes; common practice, no source.
     """
     return _some_room(chamber_volume + crown_volume + gasket_volume + deck_volume + crevice_volume)
 
