@@ -7,6 +7,7 @@ A formula refuses with ValueError, in one sentence that says what cannot be and 
 """
 
 from logbook.quantity.catalogue import quantity
+from logbook.quantity.units import unit
 from logbook.specs.every import Every
 
 
@@ -14,8 +15,10 @@ def above_zero(**given: float) -> None:
     """Refuse a figure that is zero, negative or not a number; keywords are names of the catalogue, in base units."""
     for name, figure in given.items():
         if not figure > 0:
-            shown = _shown(name, figure)
-            raise ValueError(f"{shown} cannot be: it must be above zero. Check {name}, its unit and its sign")
+            raise ValueError(
+                f"{_shown(name, figure)} cannot be the {quantity(name).uk}: it must be above zero. "
+                f"Check {name}, its unit and its sign"
+            )
 
 
 def some_cylinder(**given: Every) -> None:
@@ -26,9 +29,5 @@ def some_cylinder(**given: Every) -> None:
 
 
 def _shown(name: str, figure: float) -> str:
-    from logbook.quantity.units import unit
-
     row = quantity(name)
-    if not row.has_unit:
-        return f"{row.uk} {figure:.5g}"
-    return f"{row.uk} {unit(row.unit).from_base(figure):.5g} {row.unit}"
+    return f"{unit(row.unit).from_base(figure):.5g} {row.unit}" if row.has_unit else f"{figure:.5g}"

@@ -1,0 +1,78 @@
+"""Every formula of logbook/specs, for the tests that must hold of all of them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from inspect import getmembers, isfunction
+
+from hypothesis import strategies as st
+
+from logbook.quantity.catalogue import catalogue
+from logbook.specs import compression, condition, motion, timing, volumes
+
+MODULES = (volumes, compression, motion, timing, condition)
+
+FORMULAS: tuple[Callable[..., float], ...] = tuple(
+    function
+    for module in MODULES
+    for name, function in getmembers(module, isfunction)
+    if function.__module__ == module.__name__ and not name.startswith("_")
+)
+
+#: Kinds of what a formula takes or gives and no file states.
+NOT_IN_THE_CATALOGUE = {"crank_angle": "angle", "piston_travel": "length"}
+
+BASE_UNITS = {
+    "length": "m", "area": "m2", "volume": "m3", "angle": "deg", "engine_speed": "1/s", "speed": "m/s",
+    "pressure_gauge": "Pa gauge", "ratio": "bare", "share": "share",
+}  # fmt: skip
+
+
+def quantity_given(formula: Callable[..., float]) -> str:
+    """The catalogue's name of a formula's result: gasket_volume of gasket_volume_round."""
+    name = formula.__name__
+    known = [each for each in catalogue() if name == each or name.startswith(each + "_")]
+    return max(known, key=len) if known else name
+
+
+def kind_of(name: str) -> str:
+    return NOT_IN_THE_CATALOGUE[name] if name in NOT_IN_THE_CATALOGUE else catalogue()[name].kind
+
+
+def _between(low: float, high: float) -> st.SearchStrategy[float]:
+    return st.floats(low, high, allow_subnormal=False)
+
+
+#: Inputs of an engine that can be built, whichever are drawn together.
+SOUND: dict[str, st.SearchStrategy[float]] = {
+    "bore": _between(0.070, 0.110),
+    "stroke": _between(0.050, 0.110),
+    "rod_length": _between(0.100, 0.200),
+    "deck_height": _between(0.180, 0.300),
+    "compression_height": _between(0.025, 0.050),
+    "deck_clearance": _between(-0.0009, 0.0030),
+    "gasket_thickness": _between(0.0010, 0.0020),
+    "gasket_bore": _between(0.071, 0.112),
+    "gasket_opening": _between(0.0040, 0.0098),
+    "top_land_diameter": _between(0.060, 0.0699),
+    "top_land_height": _between(0.002, 0.010),
+    "chamber_volume": _between(30e-6, 90e-6),
+    "dish_volume": _between(0.0, 20e-6),
+    "dome_volume": _between(0.0, 15e-6),
+    "crown_volume": _between(-15e-6, 20e-6),
+    "gasket_volume": _between(3e-6, 15e-6),
+    "deck_volume": _between(-8e-6, 25e-6),
+    "crevice_volume": _between(0.0, 3e-6),
+    "swept_volume": _between(200e-6, 1000e-6),
+    "clearance_volume": _between(15e-6, 250e-6),
+    "compression_ratio": _between(4.0, 25.0),
+    "crank_angle": _between(-720.0, 720.0),
+    "engine_speed_limit": _between(30.0, 200.0),
+    "inlet_opens": _between(-30.0, 80.0),
+    "inlet_closes": _between(-30.0, 120.0),
+    "exhaust_opens": _between(-30.0, 120.0),
+    "exhaust_closes": _between(-30.0, 80.0),
+    "inlet_lobe_centre": _between(80.0, 140.0),
+    "exhaust_lobe_centre": _between(80.0, 140.0),
+    "cranking_pressure": _between(1e5, 20e5),
+}

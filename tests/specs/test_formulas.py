@@ -1,0 +1,105 @@
+"""What every formula owes its reader: a page that fits its signature, an example that runs, dimensions that agree."""
+
+from __future__ import annotations
+
+import doctest
+import re
+from collections.abc import Callable
+from inspect import Parameter, signature
+from math import isfinite
+from types import ModuleType
+from typing import get_type_hints
+
+import pytest
+from formulas import BASE_UNITS, FORMULAS, MODULES, SOUND, kind_of, quantity_given
+from hypothesis import given
+from hypothesis import strategies as st
+
+from logbook.specs.every import Every
+
+Formula = Callable[..., float]
+every_formula = pytest.mark.parametrize("formula", FORMULAS, ids=lambda each: each.__name__)
+
+DOCUMENTED = re.compile(r"^    ([a-z]\w*) \[(.+?)\]: \S", re.MULTILINE)
+RETURNS = re.compile(r"^    Returns \[(.+?)\][.:]", re.MULTILINE)
+
+#: Powers of length, mass and time in each kind of unit; angles, ratios and shares have none.
+POWERS = {
+    "length": (1, 0, 0), "area": (2, 0, 0), "volume": (3, 0, 0), "engine_speed": (0, 0, -1), "speed": (1, 0, -1),
+    "pressure_gauge": (-1, 1, -2), "angle": (0, 0, 0), "ratio": (0, 0, 0), "share": (0, 0, 0),
+}  # fmt: skip
+
+
+def test_all_formulas_are_found() -> None:
+    one_of_each_module = {
+        "swept_volume",
+        "compression_ratio",
+        "piston_travel",
+        "valve_overlap",
+        "cranking_pressure_least",
+    }
+    assert one_of_each_module <= {formula.__name__ for formula in FORMULAS}
+
+
+@every_formula
+def test_arguments_are_by_keyword_and_one_figure_or_every(formula: Formula) -> None:
+    parameters = signature(formula).parameters.values()
+    hints = get_type_hints(formula)
+    assert all(each.kind is Parameter.KEYWORD_ONLY and each.default is Parameter.empty for each in parameters)
+    assert all(hints[each.name] in (float, Every) for each in parameters)
+    assert hints["return"] is float
+
+
+@every_formula
+def test_the_page_names_each_argument_with_its_base_unit(formula: Formula) -> None:
+    expected = [(name, BASE_UNITS[kind_of(name)]) for name in signature(formula).parameters]
+    assert DOCUMENTED.findall(formula.__doc__ or "") == expected
+
+
+@every_formula
+def test_the_page_says_what_is_returned_where_it_holds_and_where_it_is_from(formula: Formula) -> None:
+    page = formula.__doc__ or ""
+    assert RETURNS.findall(page) == [BASE_UNITS[kind_of(quantity_given(formula))]]
+    assert "    Validity: " in page
+    assert "    Source: [1] " in page
+    assert ">>> " in page
+
+
+@pytest.mark.parametrize("module", MODULES, ids=lambda each: each.__name__)
+def test_examples_run(module: ModuleType) -> None:
+    failed, tried = doctest.testmod(module)
+    assert tried > 0
+    assert failed == 0
+
+
+@pytest.mark.parametrize("module", MODULES, ids=lambda each: each.__name__)
+def test_the_module_begins_with_an_index_of_its_formulas(module: ModuleType) -> None:
+    own = {formula.__name__ for formula in FORMULAS if formula.__module__ == module.__name__}
+    assert own <= set(re.findall(r"\w+", module.__doc__ or ""))
+
+
+def scaled(name: str, figure: float, by: tuple[float, float, float]) -> float:
+    length, mass, time = POWERS[kind_of(name)]
+    return float(figure * by[0] ** length * by[1] ** mass * by[2] ** time)
+
+
+@every_formula
+@given(data=st.data(), by=st.tuples(*[st.floats(0.01, 100)] * 3))
+def test_the_choice_of_units_changes_nothing(
+    formula: Formula, data: st.DataObject, by: tuple[float, float, float]
+) -> None:
+    hints = get_type_hints(formula)
+    sound, in_other_units = {}, {}
+    for name in signature(formula).parameters:
+        if hints[name] is float:
+            sound[name] = data.draw(SOUND[name], label=name)
+            in_other_units[name] = scaled(name, sound[name], by)
+        else:
+            sound[name] = data.draw(st.lists(SOUND[name], min_size=1, max_size=16), label=name)
+            in_other_units[name] = [scaled(name, each, by) for each in sound[name]]
+    result = formula(**sound)
+    assert isfinite(result)
+    rounding = 1e-12 * abs(scaled(quantity_given(formula), 1.0, by))  # where nearly equal lengths are subtracted
+    assert formula(**in_other_units) == pytest.approx(
+        scaled(quantity_given(formula), result, by), rel=1e-9, abs=rounding
+    )
