@@ -167,7 +167,8 @@ UNITS: tuple[Unit, ...] = (
     _row("%", "share", Fraction(1, 100), "percent"),
 )
 
-#: The usual slips, in small letters without blanks, points and hyphens, and what to write.
+#: The usual slips, in small letters without blanks, points and hyphens, and what to write: always of the same size, so
+#: that the number stays what it is.
 SLIPS: Mapping[str, str] = {
     **dict.fromkeys(("nm", "newtonmetre", "newtonmetres", "newtonmeter", "newtonmeters"), "N m"),
     **dict.fromkeys(("lbft", "lbsft", "ftlb", "ftlbs", "ftlbf", "lbfft", "poundfoot", "footpound", "footpounds"),
@@ -186,11 +187,9 @@ SLIPS: Mapping[str, str] = {
     **dict.fromkeys(("kph", "kmh", "kmph", "km/hr"), "km/h"),
     **dict.fromkeys(("c", "celsius", "degcelsius", "centigrade"), "degC"),
     **dict.fromkeys(("f", "fahrenheit", "degfahrenheit"), "degF"),
-    **dict.fromkeys(("rad", "degca", "cad", "crankdegrees", "degcrank", "crankdeg"), "deg (of the crankshaft)"),
-    **dict.fromkeys(("rps", "hz", "revs", "rev", "tr/min", "u/min"), "rpm"),
+    **dict.fromkeys(("degca", "cad", "crankdegrees", "degcrank", "crankdeg", "degreescrank"), "deg"),
+    **dict.fromkeys(("revs/min", "tr/min", "u/min"), "rpm"),
     **dict.fromkeys(("inwater", "inh20", "inchesofwater", "inwg", "inwc"), "inH2O"),
     **dict.fromkeys(("inmercury", "inchesofmercury", "inofmercury"), "inHg"),
-    **dict.fromkeys(("atm", "at", "ata"), "bar gauge or bar absolute"),
     **dict.fromkeys(("microm", "mu", "µ", "μ"), "um"),
-    **dict.fromkeys(("scfm", "acfm"), "cfm"),
 }

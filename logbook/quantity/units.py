@@ -88,14 +88,14 @@ def _unknown(text: str) -> UnknownUnit:
 
 
 def _what_to_write(text: str) -> str:
-    """The usual slip, the same letters in another case, the nearest known unit, or the kinds of unit there are."""
+    """The usual slip, the same letters in another case, or the nearest known unit, which may be one of another size."""
     folded = text.casefold()
     if slip := SLIPS.get(_bones(folded)):
         return f"write {slip}"
     if same := _BY_FOLDED.get(folded):
         return f"write {same.symbol}"
     near = get_close_matches(text[:30], _BY_NAME, n=1, cutoff=0.6)
-    return f"write {_BY_NAME[near[0]].symbol}" if near else "write a unit of the trade: mm, cc, deg, bar gauge or another"
+    return f"write {_BY_NAME[near[0]].symbol} if that is meant" if near else "write one that is, such as mm, cc or deg"
 
 
 def _bones(folded: str) -> str:
