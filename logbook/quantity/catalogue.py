@@ -1,8 +1,9 @@
 """The catalogue: what the trade measures and works out, and where each figure lives.
 
-One row for each quantity: its names, its kind of unit, the range in which a workshop believes it, and two answers that
-the rest of the program builds on: its *place* (one for the engine, one for each cylinder, ...) and its *owner* (the part,
-or the set of parts, that it travels with). The rows stand in geometry_rows.py and running_rows.py. No formulas here.
+One row for each quantity: its names, its kind of unit, the range in which a workshop believes it, and two answers
+that the rest of the program builds on: its *place* (one for the engine, one for each cylinder, ...) and its *owner*
+(the part, or the set of parts, that it travels with). The rows stand in geometry_rows.py and running_rows.py. No
+formulas here.
 """
 
 from __future__ import annotations
@@ -48,22 +49,50 @@ PART_KINDS: Mapping[str, tuple[str, str]] = {
 }
 
 #: Kinds of which each bank carries one of its own.
-BANK_KINDS = frozenset({"cylinder_head", "head_gasket", "inlet_manifold", "exhaust_manifold", "camshaft", "inlet_camshaft",
-                        "exhaust_camshaft", "valve_springs", "inlet_valves", "exhaust_valves", "turbocharger"})
+BANK_KINDS = frozenset(
+    {
+        "cylinder_head",
+        "head_gasket",
+        "inlet_manifold",
+        "exhaust_manifold",
+        "camshaft",
+        "inlet_camshaft",
+        "exhaust_camshaft",
+        "valve_springs",
+        "inlet_valves",
+        "exhaust_valves",
+        "turbocharger",
+    }
+)
 
 #: What can be set without a unit: recorded as written, compared as text.
-SETTINGS = ("fuel", "main_jet", "air_jet", "idle_jet", "needle", "float_height", "choke_tube", "plugs", "plug_gap",
-            "oil", "advance_springs", "vacuum_advance", "camshaft_key", "boost_control")
+SETTINGS = (
+    "fuel",
+    "main_jet",
+    "air_jet",
+    "idle_jet",
+    "needle",
+    "float_height",
+    "choke_tube",
+    "plugs",
+    "plug_gap",
+    "oil",
+    "advance_springs",
+    "vacuum_advance",
+    "camshaft_key",
+    "boost_control",
+)
 
 
 @dataclass(frozen=True, slots=True)
 class Quantity:
     """One row of the catalogue.
 
-    low and high bound what a workshop believes, spread is the usual expanded uncertainty (k = 2) of a figure that was not
-    measured; all three are in `unit`. `sides` names the two directions of a signed figure, plus first. `owner` lists the
-    part kinds a figure belongs to; several kinds are a set, `a|b` is either. `card`: the figure may also be stated of the
-    first owner alone (a camshaft's card), and is then replaced by what was measured on the assembled engine.
+    low and high bound what a workshop believes, spread is the usual expanded uncertainty (k = 2) of a figure that was
+    not measured; all three are in `unit`. `sides` names the two directions of a signed figure, plus first. `owner`
+    lists the part kinds a figure belongs to; several kinds are a set, `a|b` is either. `card`: the figure may also be
+    stated of the first owner alone (a camshaft's card), and is then replaced by what was measured on the assembled
+    engine.
     """
 
     name: str

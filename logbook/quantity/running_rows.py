@@ -21,6 +21,7 @@ def _length(name: str, uk: str, us: str, low: float, high: float, **more: object
     return Quantity(name, uk, us, "length", "mm", low=low, high=high, imperial="in", **more)  # type: ignore[arg-type]
 
 
+# fmt: off
 RUNNING_ROWS: tuple[Quantity, ...] = (
     # camshaft and valves
     _event("inlet_opens", "inlet opens", "intake opens", _INLET_CAM, ("before TDC", "after TDC")),
@@ -32,11 +33,13 @@ RUNNING_ROWS: tuple[Quantity, ...] = (
     _angle("exhaust_lobe_centre", "exhaust lobe centre, before TDC", "exhaust lobe center, before TDC", 60, 160,
            owner=_EXHAUST_CAM, spread=4, card=True),
     _angle("inlet_duration", "inlet duration", "intake duration", 120, 400, owner=_INLET_CAM, spread=4, card=True),
-    _angle("exhaust_duration", "exhaust duration", "exhaust duration", 120, 400, owner=_EXHAUST_CAM, spread=4, card=True),
+    _angle("exhaust_duration", "exhaust duration", "exhaust duration", 120, 400, owner=_EXHAUST_CAM, spread=4,
+           card=True),
     _angle("lobe_separation", "lobe separation, camshaft degrees", "lobe separation, cam degrees", 80, 140,
            derived_only=True),
     _angle("valve_overlap", "valve overlap", "valve overlap", -120, 200, derived_only=True),
-    _length("inlet_valve_lift", "inlet valve lift", "intake valve lift", 1, 60, owner=_INLET_CAM, spread=0.2, card=True),
+    _length("inlet_valve_lift", "inlet valve lift", "intake valve lift", 1, 60, owner=_INLET_CAM, spread=0.2,
+            card=True),
     _length("exhaust_valve_lift", "exhaust valve lift", "exhaust valve lift", 1, 60, owner=_EXHAUST_CAM, spread=0.2,
             card=True),
     _length("valve_lash_inlet", "inlet valve lash", "intake valve lash", 0, 2, place=CYLINDER,
@@ -56,23 +59,29 @@ RUNNING_ROWS: tuple[Quantity, ...] = (
     _length("spring_coil_bind", "valve spring height at coil bind", "valve spring height at coil bind", 5, 150,
             owner=("valve_springs",), spread=0.5),
     # what turns
-    Quantity("engine_speed_limit", "engine speed limit", "engine speed limit", "engine_speed", "rpm", low=200, high=25000,
+    Quantity("engine_speed_limit", "engine speed limit", "engine speed limit", "engine_speed", "rpm", low=200,
+             high=25000,
              spread=100),
     Quantity("mean_piston_speed", "mean piston speed at the limit", "mean piston speed at the limit", "speed", "m/s",
              low=1, high=35, imperial="ft/min", derived_only=True),
     Quantity("effective_compression_ratio", "effective compression ratio, at inlet closing",
-             "effective compression ratio, at intake closing", "ratio", "", CYLINDER, low=2, high=25, qualifiers=_LIFT,
+             "effective compression ratio, at intake closing", "ratio", "", CYLINDER, low=2, high=25,
+             qualifiers=_LIFT,
              result=True),
     # what a test tells: events of their day, never carried
-    Quantity("cranking_pressure", "cranking pressure", "cranking pressure", "pressure_gauge", "bar gauge", CYLINDER, (),
+    Quantity("cranking_pressure", "cranking pressure", "cranking pressure", "pressure_gauge", "bar gauge",
+             CYLINDER, (),
              0, 60, 0.7, "psi gauge", qualifiers=("oil",), event=True),
     Quantity("cranking_pressure_least", "cranking pressure, least as a share of the greatest",
              "cranking pressure, least as a share of the greatest", "share", "%", low=0, high=100, event=True,
              qualifiers=("oil",), derived_only=True),
     Quantity("leak_down", "leak-down", "leak-down", "share", "%", CYLINDER, (), 0, 100, 4, event=True),
-    Quantity("oil_pressure", "oil pressure", "oil pressure", "pressure_gauge", "bar gauge", low=0, high=20, spread=0.5,
+    Quantity("oil_pressure", "oil pressure", "oil pressure", "pressure_gauge", "bar gauge", low=0, high=20,
+             spread=0.5,
              imperial="psi gauge", event=True),
     Quantity("power", "power", "power", "power", "kW", low=0.5, high=50000, spread=3, imperial="hp", result=True,
              event=True),
-    Quantity("torque", "torque", "torque", "torque", "N m", low=1, high=500000, spread=5, imperial="lbf ft", event=True),
+    Quantity("torque", "torque", "torque", "torque", "N m", low=1, high=500000, spread=5, imperial="lbf ft",
+             event=True),
 )
+# fmt: on

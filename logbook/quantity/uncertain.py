@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import partial
 from math import hypot, sqrt
 
 COVERAGE = 2.0  # every ± that the program reads or prints is expanded with this factor
@@ -84,22 +85,32 @@ def propagate(function: Callable[..., float], arguments: Mapping[str, Argument])
     return Uncertain(centre, terms, True) if curved else result
 
 
-Shifted = Callable[[float], dict[str, float | tuple[float, ...]]]
+Plain = dict[str, float | tuple[float, ...]]
+Shifted = Callable[[float], Plain]
 
 
 def _nominal(argument: Argument) -> float | tuple[float, ...]:
     return argument.nominal if isinstance(argument, Uncertain) else tuple(each.nominal for each in argument)
 
 
-def _each(plain: dict[str, float | tuple[float, ...]], arguments: Mapping[str, Argument]) -> Iterator[tuple[Shifted, Uncertain]]:
+def _each(plain: Plain, arguments: Mapping[str, Argument]) -> Iterator[tuple[Shifted, Uncertain]]:
     """Each uncertain scalar among the arguments, with a way to call for the arguments at another value of it."""
     for name, argument in arguments.items():
         if isinstance(argument, Uncertain):
-            yield (lambda x, name=name: {**plain, name: x}), argument
+            yield partial(_with, plain, name), argument
         else:
-            whole = tuple(each.nominal for each in argument)
             for index, each in enumerate(argument):
-                yield (lambda x, name=name, i=index, whole=whole: {**plain, name: (*whole[:i], x, *whole[i + 1 :])}), each
+                yield partial(_with_one, plain, name, index), each
+
+
+def _with(plain: Plain, name: str, value: float) -> Plain:
+    return {**plain, name: value}
+
+
+def _with_one(plain: Plain, name: str, index: int, value: float) -> Plain:
+    whole = plain[name]
+    assert isinstance(whole, tuple)  # for the type checker: `name` is a sequence here
+    return {**plain, name: (*whole[:index], value, *whole[index + 1 :])}
 
 
 def _slope(function: Callable[..., float], shifted: Shifted, at: float, step: float) -> float:

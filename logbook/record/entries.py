@@ -1,0 +1,344 @@
+"""What a dated file may say: a measurement, a change with its steps, a test, a note; and a plan, which has no reading.
+
+The list of steps is closed. Each step is told by its first key (`fit:`, `rework:`, ...); what else it may say stands in
+its model.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Annotated, Any, Literal
+
+from pydantic import Discriminator, Field, Tag
+
+from logbook.record.models import (
+    ADate,
+    AReading,
+    ATime,
+    FactBlock,
+    Qualified,
+    Strict,
+    Text,
+    Values,
+    Yes,
+    complain,
+)
+
+#: Operations of a rework, and the quantities each puts out of date on the part itself and where that part is fitted.
+OPERATIONS: Mapping[str, tuple[str, ...]] = {
+    "surface milled": (
+        "chamber_volume",
+        "chamber_opening",
+        "head_thickness",
+        "metal_removed",
+        "valve_to_piston_inlet",
+        "valve_to_piston_exhaust",
+    ),
+    "decked": ("deck_height", "deck_clearance", "squish_clearance", "valve_to_piston_inlet", "valve_to_piston_exhaust"),
+    "bored": ("bore", "top_ring_gap", "second_ring_gap"),
+    "honed": ("bore", "top_ring_gap", "second_ring_gap"),
+    "bored and honed": ("bore", "top_ring_gap", "second_ring_gap"),
+    "ported": ("inlet_port_diameter", "exhaust_port_diameter"),
+    "seats cut": (
+        "chamber_volume",
+        "valve_to_piston_inlet",
+        "valve_to_piston_exhaust",
+        "spring_installed_height",
+        "valve_lash_inlet",
+        "valve_lash_exhaust",
+    ),
+    "valves replaced": (
+        "chamber_volume",
+        "inlet_valve_diameter",
+        "exhaust_valve_diameter",
+        "valve_to_piston_inlet",
+        "valve_to_piston_exhaust",
+        "spring_installed_height",
+        "valve_lash_inlet",
+        "valve_lash_exhaust",
+    ),
+    "chamber reworked": ("chamber_volume", "chamber_opening"),
+    "crown machined": (
+        "dish_volume",
+        "dome_volume",
+        "compression_height",
+        "deck_clearance",
+        "squish_clearance",
+        "valve_to_piston_inlet",
+        "valve_to_piston_exhaust",
+    ),
+    "cam reground": (
+        "inlet_opens",
+        "inlet_closes",
+        "exhaust_opens",
+        "exhaust_closes",
+        "inlet_lobe_centre",
+        "exhaust_lobe_centre",
+        "inlet_duration",
+        "exhaust_duration",
+        "inlet_valve_lift",
+        "exhaust_valve_lift",
+        "valve_lash_inlet",
+        "valve_lash_exhaust",
+        "valve_to_piston_inlet",
+        "valve_to_piston_exhaust",
+    ),
+    "journals ground": (
+        "main_journal_diameter",
+        "rod_journal_diameter",
+        "main_bearing_bore",
+        "rod_bearing_bore",
+        "stroke",
+    ),
+    "journals polished": ("main_journal_diameter", "rod_journal_diameter"),
+    "springs replaced": ("spring_seat_load", "spring_rate", "spring_installed_height", "spring_coil_bind"),
+    "gasket changed": ("gasket_thickness", "gasket_bore", "gasket_opening"),
+}
+
+
+class Step(Strict):
+    """What every step may add to itself."""
+
+    why: Text | None = None
+    by: Text | None = None
+    with_: Text | None = Field(None, alias="with")
+    note: Text | None = None
+
+
+class Fit(Step):
+    fit: Text
+    at: Text | None = None
+    order: Text | None = None
+    found: Yes = False
+
+
+class Remove(Step):
+    remove: Text
+    at: Text | None = None
+    to: Text | None = None
+
+
+class Rework(Step, Qualified):
+    rework: Text
+    operation: Text
+    depth: Text | None = None
+    to: Values | None = None
+
+
+class Set(Step, Qualified):
+    set: Values
+
+
+class Tune(Step):
+    tune: Text
+    from_: Text | None = Field(None, alias="from")
+    tables: Mapping[str, Text] = Field(default_factory=dict)
+    state: Literal["trial", "in use", "withdrawn"]
+    fuel: Text | None = None
+
+
+class Tighten(Step):
+    tighten: Text
+    stages: Text | None = None
+    stretch: Text | None = None
+    target: Text | None = None
+    thread: Text | None = None
+    order: Text | None = None
+    lubricant: Text | None = None
+    bolts: Text | None = None
+    tightenings: Text | None = None
+
+
+class Service(Step):
+    service: Text
+
+
+class Repair(Step):
+    repair: Text
+    how: Text | None = None
+
+
+class Was(Strict):
+    was: Text
+    now: Text
+
+
+class Counter(Step):
+    counter: Mapping[str, Was]
+
+
+class Move(Step):
+    move: Text
+    counters: Mapping[str, Was] = Field(default_factory=dict)
+
+
+class Correction(Strict):
+    entry: Text
+    part: Text | None = None
+    quantity: Text
+    why: Text
+
+
+class Correct(Step):
+    correct: Correction
+
+
+class Adoption(Strict):
+    quantity: Text
+    from_: Text = Field(alias="from")
+    part: Text | None = None
+    why: Text
+
+
+class Adopt(Step):
+    adopt: Adoption
+
+
+class Acceptance(Strict):
+    limit: Text
+    value: Text | None = None
+    why: Text
+
+
+class Accept(Step):
+    accept: Acceptance
+
+
+class Owner(Step):
+    owner: Literal["bought", "sold", "scrapped"]
+    part: Text | None = None
+
+
+class HandedOver(Step):
+    handed_over: Text
+
+
+class Due(Step):
+    due: Text
+    after: Text
+
+
+class Closes(Step):
+    closes: Text
+
+
+STEPS: Mapping[str, type[Step]] = {
+    "fit": Fit,
+    "remove": Remove,
+    "rework": Rework,
+    "set": Set,
+    "tune": Tune,
+    "tighten": Tighten,
+    "service": Service,
+    "repair": Repair,
+    "counter": Counter,
+    "move": Move,
+    "correct": Correct,
+    "adopt": Adopt,
+    "accept": Accept,
+    "owner": Owner,
+    "handed_over": HandedOver,
+    "due": Due,
+    "closes": Closes,
+}
+
+
+def _step_key(raw: Any) -> Any:
+    if isinstance(raw, Step):
+        return next(name for name, model in STEPS.items() if type(raw) is model)
+    if isinstance(raw, dict):
+        found = next((key for key in raw if key in STEPS), None)
+        if found:
+            return found
+    raise complain("this is no step of work", f"begin it with one of {', '.join(f'{name}:' for name in STEPS)}")
+
+
+AStep = Annotated[
+    Annotated[Fit, Tag("fit")]
+    | Annotated[Remove, Tag("remove")]
+    | Annotated[Rework, Tag("rework")]
+    | Annotated[Set, Tag("set")]
+    | Annotated[Tune, Tag("tune")]
+    | Annotated[Tighten, Tag("tighten")]
+    | Annotated[Service, Tag("service")]
+    | Annotated[Repair, Tag("repair")]
+    | Annotated[Counter, Tag("counter")]
+    | Annotated[Move, Tag("move")]
+    | Annotated[Correct, Tag("correct")]
+    | Annotated[Adopt, Tag("adopt")]
+    | Annotated[Accept, Tag("accept")]
+    | Annotated[Owner, Tag("owner")]
+    | Annotated[HandedOver, Tag("handed_over")]
+    | Annotated[Due, Tag("due")]
+    | Annotated[Closes, Tag("closes")],
+    Discriminator(_step_key),
+]
+
+
+class Dated(Strict):
+    """What every entry may say of itself."""
+
+    date: ADate
+    time: ATime | None = None
+    after: Text | None = None
+    reading: AReading = ()
+    by: Text | None = None
+    title: Text | None = None
+    note: Text | None = None
+    written_from: Text | None = None
+
+
+class Taking(Qualified):
+    """Figures taken of one part, or of the assembled engine, with one instrument."""
+
+    part: Text | None = None
+    with_: Text | None = Field(None, alias="with")
+    by: Text | None = None
+    values: Values
+    note: Text | None = None
+
+
+class Measurement(Dated, Qualified):
+    part: Text | None = None
+    with_: Text | None = Field(None, alias="with")
+    values: Values = Field(default_factory=dict)
+    taken: tuple[Taking, ...] = ()
+    conditions: Mapping[str, Text] = Field(default_factory=dict)
+
+
+class Change(Dated):
+    kind: Text | None = None
+    build: Text | None = None
+    work: tuple[AStep, ...] = ()
+
+
+class Test(Dated, Qualified):
+    kind: Text
+    part: Text | None = None
+    with_: Text | None = Field(None, alias="with")
+    conditions: Mapping[str, Text] = Field(default_factory=dict)
+    data: Text | None = None
+    sheet: Mapping[str, Text] = Field(default_factory=dict)
+    values: Values = Field(default_factory=dict)
+    observed: Mapping[str, Text] = Field(default_factory=dict)
+
+
+class Note(Dated):
+    title: Text
+    open: Yes = False
+    facts: tuple[FactBlock, ...] = ()
+
+
+class Plan(Strict):
+    title: Text
+    date: ADate
+    from_: Text = Field("now", alias="from")
+    assume: Values = Field(default_factory=dict)
+    withdrawn: ADate | None = None
+    why: Text | None = None
+    by: Text | None = None
+    note: Text | None = None
+    work: tuple[AStep, ...] = ()
+
+
+Entry = Measurement | Change | Test | Note

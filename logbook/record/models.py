@@ -1,0 +1,230 @@
+"""What engine.yaml and a part's file may say. Frozen; every unknown key is a finding.
+
+Texts stay texts: part_number 0123 keeps its zero. Figures under `values` are read later by the catalogue (facts.py).
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping
+from typing import Annotated, Any, Literal
+
+from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field
+from pydantic_core import PydanticCustomError
+
+from logbook.quantity.catalogue import PART_KINDS, nearest
+from logbook.quantity.units import unit
+from logbook.quantity.value import ValueProblem, parse_measure
+from logbook.record.when import Amount, NotThat, Reading, When, parse_amount, parse_date, parse_reading, parse_time
+
+
+class Strict(BaseModel):
+    """Base of every model: frozen, no unknown key, keys as written in the file."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True, populate_by_name=True)
+
+
+def complain(says: str, mend: str) -> PydanticCustomError:
+    """A validation error that carries our own words (see complaints.py)."""
+    return PydanticCustomError("logbook", "{says}", {"says": says, "mend": mend})
+
+
+def _read(parse: Callable[[str], Any]) -> Callable[[Any], Any]:
+    """A validator from one of the parsers of when.py."""
+
+    def validate(raw: Any) -> Any:
+        if not isinstance(raw, str):
+            raise complain("a single text is wanted here, not a list or a mapping", "write it on one line")
+        try:
+            return parse(raw)
+        except NotThat as problem:
+            raise complain(problem.says, problem.mend) from None
+
+    return validate
+
+
+def _whole_number(text: str) -> int:
+    if not re.fullmatch(r"[1-9]\d{0,8}|0", text):
+        raise NotThat(f"`{text}` is not a whole number", "write digits only, for example 6")
+    return int(text)
+
+
+def _measure(kind: str) -> Callable[[Any], Any]:
+    def parse(text: str) -> Measure:
+        try:
+            base, symbol = parse_measure(text, kind)
+        except ValueProblem as problem:
+            raise NotThat(problem.says, problem.mend) from None
+        return Measure(text, base, symbol.symbol)
+
+    return _read(parse)
+
+
+def _written(text: str) -> str:
+    if not text.strip():
+        raise NotThat("there is nothing after this key", "write the value, or delete the line")
+    return text
+
+
+class Measure(tuple[str, float, str]):
+    """A simple amount: its text, its base value and its unit's symbol."""
+
+    def __new__(cls, text: str, base: float, symbol: str) -> Measure:
+        return super().__new__(cls, (text, base, symbol))
+
+    text = property(lambda self: self[0])
+    base = property(lambda self: self[1])
+    unit = property(lambda self: unit(self[2]))
+
+
+Text = Annotated[str, BeforeValidator(_read(_written))]
+WholeNumber = Annotated[int, BeforeValidator(_read(_whole_number))]
+ADate = Annotated[When, BeforeValidator(_read(parse_date))]
+AReading = Annotated[Reading, BeforeValidator(_read(parse_reading))]
+ATime = Annotated[Any, BeforeValidator(_read(parse_time))]
+AnAmount = Annotated[Amount, BeforeValidator(_read(parse_amount))]
+Angle = Annotated[Any, BeforeValidator(_measure("angle"))]
+Length = Annotated[Any, BeforeValidator(_measure("length"))]
+Yes = Annotated[bool, BeforeValidator(_read(lambda text: _yes(text)))]
+Values = dict[str, Any]
+
+
+def _yes(text: str) -> bool:
+    if text not in ("yes", "no", "true", "false"):
+        raise NotThat(f"`{text}` is neither yes nor no", "write yes or no")
+    return text in ("yes", "true")
+
+
+def _part_kind(text: str) -> str:
+    if text not in PART_KINDS:
+        near = nearest(text, list(PART_KINDS))
+        raise NotThat(
+            f"`{text}` is not a kind of part", f"write {near}" if near else f"write one of {', '.join(PART_KINDS)}"
+        )
+    return text
+
+
+class Qualified(Strict):
+    """Conditions that stand beside `values` and belong to the figures' identity."""
+
+    at_lift: Text | None = None
+    at_lash: Text | None = None
+    at_depression: Text | None = None
+    oil: Text | None = None
+
+    def qualifiers(self) -> dict[str, str]:
+        """The conditions given, by name."""
+        return {name: text for name in Qualified.model_fields if (text := getattr(self, name)) is not None}
+
+
+# engine.yaml
+
+
+class Instrument(Strict):
+    what: Text
+    common: Text | None = None
+    each: Text | None = None
+    day: Text | None = None
+    checked: ADate | None = None
+    note: Text | None = None
+
+
+class CounterKind(Strict):
+    unit: Literal["km", "mi", "h"]
+    from_: ADate | None = Field(None, alias="from")
+
+
+class Limit(Strict):
+    id: Text
+    spec: Text
+    min: Text | None = None
+    max: Text | None = None
+    rule: Text
+    note: Text | None = None
+
+
+class Interval(Strict):
+    what: Text
+    every: Text
+    note: Text | None = None
+
+
+def _counter(raw: Any) -> Any:
+    return {"unit": raw} if isinstance(raw, str) else raw
+
+
+class Engine(Strict):
+    """engine.yaml: identity, arrangement, counters, instruments, limits, service intervals."""
+
+    format: Literal["1"]
+    name: Text
+    engine_number: Text | None = None
+    made: ADate | None = None
+    cylinders: Annotated[WholeNumber, AfterValidator(lambda n: _cylinders(n))]
+    arrangement: Literal["inline", "vee", "flat", "single"]
+    bank_angle: Angle | None = None
+    banks: dict[str, Text] | None = None
+    numbering: Text | None = None
+    firing_order: Text | None = None
+    valves_per_cylinder: Text | None = None
+    main_bearings: WholeNumber | None = None
+    camshafts: Text | None = None
+    cycle: Literal["four-stroke"] = "four-stroke"
+    ignition: Literal["spark", "compression"] = "spark"
+    counters: dict[str, Annotated[CounterKind, BeforeValidator(_counter)]] = Field(default_factory=dict)
+    crevice: Literal["left out", "counted"] = "left out"
+    show: Literal["metric", "imperial"] = "metric"
+    words: Literal["uk", "us"] = "uk"
+    instruments: dict[str, Instrument] = Field(default_factory=dict)
+    service: tuple[Interval, ...] = ()
+    limits: tuple[Limit, ...] = ()
+    picture: Text | None = None
+    caption: Text | None = None
+    note: Text | None = None
+
+
+def _cylinders(count: int) -> int:
+    if not 1 <= count <= 16:
+        raise NotThat(f"{count} cylinders", "write 1 to 16")
+    return count
+
+
+# parts/<id>.yaml
+
+
+class Obtained(Strict):
+    date: ADate | None = None
+    from_: Text | None = Field(None, alias="from")
+    condition: Text | None = None
+    note: Text | None = None
+
+
+class FactBlock(Qualified):
+    """Facts that share a basis and a source."""
+
+    basis: Literal["measured", "published", "hearsay", "assumed", "predicted", "inferred"]
+    source: Text | None = None
+    date: ADate | None = None
+    by: Text | None = None
+    with_: Text | None = Field(None, alias="with")
+    stated_for: Mapping[str, Text] | None = None
+    values: Values
+    note: Text | None = None
+
+
+class Part(Strict):
+    """parts/<id>.yaml: one physical part or matched set."""
+
+    kind: Annotated[str, BeforeValidator(_read(_part_kind))]
+    what: Text
+    pieces: WholeNumber | None = None
+    part_number: Text | None = None
+    casting_number: Text | None = None
+    marks: Text | None = None
+    obtained: Obtained | None = None
+    used_before: Text | None = None
+    service_life: Text | None = None
+    state: Literal["thought of"] | None = None
+    fits: Text | None = None
+    facts: tuple[FactBlock, ...] = ()
+    note: Text | None = None

@@ -1,0 +1,117 @@
+"""Everything that can be worked out, by hand: open this file to see it all.
+
+Name of the spec -> its formulas in the order in which they are tried; the first whose arguments are all known is taken.
+The arguments of a formula name what it needs; where a name lives is said by the catalogue.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from functools import cache
+from inspect import Parameter, signature
+
+from logbook.quantity.catalogue import quantity
+from logbook.specs import compression, condition, motion, timing, volumes
+
+Function = Callable[..., float]
+
+ALL_SPECS: Mapping[str, tuple[Function, ...]] = {
+    # volumes
+    "swept_volume": (volumes.swept_volume,),
+    "displacement": (volumes.displacement,),
+    "bore_stroke_ratio": (volumes.bore_stroke_ratio,),
+    "gasket_volume": (volumes.gasket_volume_of_opening, volumes.gasket_volume_round),
+    "deck_clearance": (volumes.deck_clearance_of_stack,),
+    "deck_volume": (volumes.deck_volume,),
+    "crown_volume": (volumes.crown_volume_dished, volumes.crown_volume_raised),
+    "crevice_volume": (volumes.crevice_volume,),
+    "clearance_volume": (volumes.clearance_volume,),
+    "squish_clearance": (volumes.squish_clearance,),
+    # compression
+    "compression_ratio": (compression.compression_ratio,),
+    "mean_compression_ratio": (compression.mean_compression_ratio,),
+    "compression_ratio_spread": (compression.compression_ratio_spread,),
+    "effective_compression_ratio": (compression.effective_compression_ratio,),
+    # motion
+    "rod_ratio": (motion.rod_ratio,),
+    "mean_piston_speed": (motion.mean_piston_speed,),
+    # camshaft
+    "inlet_lobe_centre": (timing.inlet_lobe_centre,),
+    "exhaust_lobe_centre": (timing.exhaust_lobe_centre,),
+    "inlet_duration": (timing.inlet_duration,),
+    "exhaust_duration": (timing.exhaust_duration,),
+    "lobe_separation": (timing.lobe_separation,),
+    "valve_overlap": (timing.valve_overlap,),
+}
+
+#: Worked out from one test, never from the engine as it stands.
+OF_A_TEST: Mapping[str, tuple[Function, ...]] = {"cranking_pressure_least": (condition.cranking_pressure_least,)}
+
+#: Where engine.yaml says `crevice: counted`.
+WITH_CREVICE: Mapping[str, tuple[Function, ...]] = {
+    **ALL_SPECS,
+    "clearance_volume": (volumes.clearance_volume_with_crevice,),
+}
+
+#: How specs are grouped and ordered on a page.
+GROUPS: Mapping[str, tuple[str, ...]] = {
+    "Size": ("displacement", "swept_volume", "bore_stroke_ratio"),
+    "Compression": (
+        "mean_compression_ratio",
+        "compression_ratio_spread",
+        "compression_ratio",
+        "effective_compression_ratio",
+        "squish_clearance",
+    ),
+    "Volumes above the piston": (
+        "clearance_volume",
+        "crown_volume",
+        "gasket_volume",
+        "deck_volume",
+        "crevice_volume",
+        "deck_clearance",
+    ),
+    "Camshaft timing": (
+        "inlet_lobe_centre",
+        "exhaust_lobe_centre",
+        "inlet_duration",
+        "exhaust_duration",
+        "lobe_separation",
+        "valve_overlap",
+    ),
+    "Motion": ("mean_piston_speed", "rod_ratio"),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Formula:
+    """One formula of the index, with the names it needs; `every` are wanted at all positions at once."""
+
+    name: str
+    function: Function
+    needs: tuple[str, ...]
+    every: frozenset[str]
+
+
+@cache
+def formula(name: str, function: Function) -> Formula:
+    """A function of the index, read by its signature."""
+    needs = signature(function).parameters
+    every = frozenset(each for each, parameter in needs.items() if _is_every(parameter))
+    return Formula(name, function, tuple(needs), every)
+
+
+def _is_every(parameter: Parameter) -> bool:
+    return "Every" in str(parameter.annotation) or "Sequence" in str(parameter.annotation)
+
+
+def in_page_order(names: Mapping[str, object]) -> tuple[str, ...]:
+    """Names in the order of the groups, then the rest."""
+    grouped = [name for group in GROUPS.values() for name in group]
+    return tuple(sorted(names, key=lambda name: (grouped.index(name) if name in grouped else len(grouped), name)))
+
+
+def with_conditions(name: str) -> bool:
+    """Whether a quantity is told apart by the lift it was read at."""
+    return "at_lift" in quantity(name).qualifiers

@@ -1,0 +1,115 @@
+"""True distance and hours of an engine through counters that are replaced, reset or left behind with a vehicle.
+
+A counter shows a reading; the engine has run reading + offset. Where a counter is changed the offset takes up the jump.
+Hours are never turned into distance.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+
+from logbook.quantity.units import unit
+from logbook.record.when import Amount, Reading, parse_amount
+
+DISTANCE, HOURS = "distance", "time"
+KINDS = (DISTANCE, HOURS)
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """One stretch of a counter's life: what it adds to a reading to give the engine's true total, and its range."""
+
+    counter: str
+    kind: str
+    offset: float
+    first: float | None = None  # the readings it showed, base units
+    last: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Totals:
+    """What the engine has run: base units (m, s), None where no counter has said anything yet."""
+
+    distance: float | None = None
+    hours: float | None = None
+
+    def of(self, kind: str) -> float | None:
+        return self.distance if kind == DISTANCE else self.hours
+
+
+@dataclass(frozen=True)
+class Counters:
+    """The counters as they stand: the running section of each, the closed ones, and the engine's totals."""
+
+    kinds: Mapping[str, str]
+    running: Mapping[str, Section] = field(default_factory=dict)
+    closed: tuple[Section, ...] = ()
+    totals: Totals = Totals()
+
+    @classmethod
+    def of(cls, units: Mapping[str, str]) -> Counters:
+        """Counters by name with their unit's symbol; none has been read."""
+        return cls({name: unit(symbol).kind for name, symbol in units.items()})
+
+    def read(self, reading: Reading) -> tuple[Counters, tuple[str, ...]]:
+        """After one reading, with a complaint for each counter that ran backwards or is not there."""
+        counters, complaints = self, []
+        for amount in reading:
+            counters, complaint = counters._read_one(amount)
+            if complaint:
+                complaints.append(complaint)
+        return counters, tuple(complaints)
+
+    def _read_one(self, amount: Amount) -> tuple[Counters, str | None]:
+        name = self._counter_for(amount.kind)
+        if name is None:
+            return self, f"`{amount}` is given, but no such counter is on the engine now"
+        section = self.running.get(name) or Section(name, amount.kind, 0.0)
+        if section.last is not None and amount.base < section.last - 1e-6 and not amount.hedge:
+            shown = Amount(section.last, amount.unit)
+            return self, f"the {name} shows {amount} after it had shown {shown}"
+        if amount.hedge and section.last is not None and amount.base < section.last:
+            return self, None
+        first = amount.base if section.first is None else section.first
+        section = replace(section, first=first, last=amount.base)
+        return self._with(name, section), None
+
+    def _counter_for(self, kind: str) -> str | None:
+        fitting = [name for name, its in self.kinds.items() if its == kind]
+        running = [name for name in fitting if name in self.running]
+        if running:
+            return running[0]
+        gone = {section.counter for section in self.closed}
+        return next((name for name in fitting if name not in gone), None)
+
+    def _with(self, name: str, section: Section) -> Counters:
+        total = None if section.last is None else section.last + section.offset
+        totals = replace(self.totals, **{_FIELD[section.kind]: total}) if total is not None else self.totals
+        return replace(self, running={**self.running, name: section}, totals=totals)
+
+    def changed(self, name: str, was: str, now: str) -> tuple[Counters, str | None]:
+        """A counter replaced, reset, left behind (`now: none`) or newly fitted (`was: none`)."""
+        if name not in self.kinds:
+            return self, f"`{name}` is not among the counters of engine.yaml"
+        counters: Counters = self
+        if was != "none":
+            counters, complaint = self._read_one(parse_amount(was))
+            if complaint:
+                return self, complaint
+            ended = counters.running[name]
+            running = {each: section for each, section in counters.running.items() if each != name}
+            counters = replace(counters, running=running, closed=(*counters.closed, ended))
+        if now == "none":
+            return counters, None
+        shown, kind = parse_amount(now).base, self.kinds[name]
+        offset = (counters.totals.of(kind) or 0.0) - shown
+        return counters._with(name, Section(name, kind, offset, shown, shown)), None
+
+    @property
+    def sections(self) -> tuple[Section, ...]:
+        """Every stretch of every counter, closed ones first."""
+        return (*self.closed, *self.running.values())
+
+
+_FIELD = {DISTANCE: "distance", HOURS: "hours"}
