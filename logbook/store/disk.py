@@ -1,0 +1,114 @@
+"""One file: read without being led astray, replaced without being torn.
+
+A file is replaced by a temporary beside it that is written, flushed to the disk and renamed over it; then its folder is
+flushed. Whoever looks, at any moment and after any power cut, sees the whole old file or the whole new one.
+"""
+
+import os
+import stat
+from dataclasses import dataclass
+from pathlib import Path
+
+TEMPORARY = ".logbook-new"
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Problem:
+    """A file that is not read, why, and what to do: `path` is relative to the engine folder."""
+
+    path: str
+    says: str
+    mend: str
+
+    def __str__(self) -> str:
+        return f"{self.path}: {self.says}; {self.mend}"
+
+
+def read_plain(file: Path, path: str, most: int) -> bytes | Problem:
+    """The bytes of a regular file of at most `most` bytes; a link, a pipe or a device is never opened for reading."""
+    try:
+        handle = os.open(file, os.O_RDONLY | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0))
+    except OSError as error:
+        if file.is_symlink():
+            return Problem(path, "is a symbolic link", "put the file itself here")
+        return Problem(path, f"cannot be opened ({error.strerror})", "mend its permissions or remove it")
+    with os.fdopen(handle, "rb") as stream:
+        if not stat.S_ISREG(os.fstat(handle).st_mode):
+            return Problem(path, "is not a plain file", "remove it")
+        data = stream.read(most + 1)
+    if len(data) > most:
+        return Problem(path, f"is larger than {most // 2**20} MiB", "make it smaller or keep it outside the logbook")
+    return data
+
+
+def content(file: Path) -> bytes | None:
+    """What stands on the disk, None if nothing does. Raises OSError for a link, a folder or an unreadable file."""
+    try:
+        handle = os.open(file, os.O_RDONLY | getattr(os, "O_NOFOLLOW", 0))
+    except FileNotFoundError:
+        return None
+    with os.fdopen(handle, "rb") as stream:
+        return stream.read()
+
+
+def temporary_for(file: Path) -> Path:
+    """Hidden, so that no reader takes it for an entry; always the same name, so that the next write clears up."""
+    return file.with_name(f".{file.name}{TEMPORARY}")
+
+
+def prepare(file: Path, data: bytes) -> Path:
+    """Write the new content beside `file`, flushed to the disk. Everything that can fail (space, rights) fails here."""
+    make_folder(file.parent)
+    temporary = temporary_for(file)
+    temporary.unlink(missing_ok=True)
+    mode = stat.S_IMODE(file.stat().st_mode) if file.exists() else None
+    handle = os.open(temporary, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o666)
+    try:
+        with os.fdopen(handle, "wb") as stream:
+            stream.write(data)
+            stream.flush()
+            os.fsync(handle)
+        if mode is not None:
+            temporary.chmod(mode)
+    except BaseException:
+        temporary.unlink(missing_ok=True)
+        raise
+    return temporary
+
+
+def place(file: Path) -> None:
+    """Rename what `prepare` wrote over `file`."""
+    os.replace(temporary_for(file), file)
+    flush_folder(file.parent)
+
+
+def write_durably(file: Path, data: bytes) -> None:
+    """Replace one file: after a power cut it holds its old content or all of `data`."""
+    prepare(file, data)
+    place(file)
+
+
+def remove(file: Path) -> None:
+    """Delete a file, gone also after a power cut; no file is fine."""
+    file.unlink(missing_ok=True)
+    flush_folder(file.parent)
+
+
+def make_folder(folder: Path) -> None:
+    """Make a folder and those above it, each flushed into the one that holds it."""
+    if folder.is_dir():
+        return
+    make_folder(folder.parent)
+    folder.mkdir(exist_ok=True)
+    flush_folder(folder.parent)
+
+
+def flush_folder(folder: Path) -> None:
+    """Make renames and deletions in a folder last. Where folders cannot be opened (Windows), the system sees to it."""
+    if os.name == "nt" or not folder.is_dir():
+        return
+    handle = os.open(folder, os.O_RDONLY)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)
