@@ -8,7 +8,7 @@ from collections.abc import Callable
 from inspect import Parameter, signature
 from math import isfinite
 from types import ModuleType
-from typing import get_type_hints
+from typing import Any, get_type_hints
 
 import pytest
 from formulas import BASE_UNITS, FORMULAS, MODULES, SOUND, kind_of, quantity_given
@@ -89,7 +89,8 @@ def test_the_choice_of_units_changes_nothing(
     formula: Formula, data: st.DataObject, by: tuple[float, float, float]
 ) -> None:
     hints = get_type_hints(formula)
-    sound, in_other_units = {}, {}
+    sound: dict[str, Any] = {}
+    in_other_units: dict[str, Any] = {}
     for name in signature(formula).parameters:
         if hints[name] is float:
             sound[name] = data.draw(SOUND[name], label=name)
