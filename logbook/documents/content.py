@@ -1,0 +1,315 @@
+"""What stands on the page of a history: plain words, and numbers that are already text.
+
+Nothing here computes and nothing knows HTML. Whoever fills these shapes has decided every figure's digits (figures.py),
+every word and the order; the templates decide only where it stands. An empty text or tuple means: not printed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import NewType
+
+#: HTML that went through notes.py; nothing else may make one.
+SafeHtml = NewType("SafeHtml", str)
+
+
+@dataclass(frozen=True, slots=True)
+class Asset:
+    """Bytes that a page asks for by an `asset:` address."""
+
+    data: bytes
+    media_type: str
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """One number as printed: value and ± (k = 2) in the same unit.
+
+    basis is empty for what was measured; otherwise the word that stands beside the figure ('published', 'hearsay',
+    ...). note says what the reader must know of this figure ('out of date since the milling of 10 March').
+    """
+
+    value: str
+    uncertainty: str = ""
+    unit: str = ""
+    basis: str = ""
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class NamedFigure:
+    """A line of a specification; conditions are part of what is meant ('at 0.10 mm lift')."""
+
+    name: str
+    figure: Figure
+    conditions: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Lines of the specification that belong together."""
+
+    title: str
+    rows: tuple[NamedFigure, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CylinderRow:
+    """One quantity across the cylinders; values in the engine's numbering, '' where none was taken."""
+
+    name: str
+    unit: str
+    values: tuple[str, ...]
+    mean: str = ""
+    spread: str = ""
+    uncertainty: str = ""
+    basis: str = ""
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class CylinderTable:
+    """Cylinders (or journals) across, readings down; the convention is printed once below."""
+
+    title: str
+    heads: tuple[str, ...]
+    rows: tuple[CylinderRow, ...]
+    convention: str = ""
+    across: str = "cylinder"
+
+
+@dataclass(frozen=True, slots=True)
+class PartRow:
+    """One part: where it is and how far it has run since this record began, and before."""
+
+    id: str
+    kind: str
+    what: str
+    state: str
+    distance: str = ""
+    hours: str = ""
+    before: str = ""
+    remark: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A photograph or drawing; asset is its address in History.assets."""
+
+    asset: str
+    alt: str
+    caption: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class PlotBlock:
+    """A drawn plot and the one sentence that says what is to be seen in it."""
+
+    title: str
+    svg: bytes
+    alt: str
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """A column of a plain table; figures are set under each other by their decimal points."""
+
+    head: str
+    figures: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A plain table of words and numbers-as-text; the first column names the row."""
+
+    columns: tuple[Column, ...]
+    rows: tuple[tuple[str, ...], ...]
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class EffectRow:
+    """What a change did to one spec. before and after may be '—'; verdict in words; strong where it is real."""
+
+    name: str
+    unit: str
+    before: Figure
+    after: Figure
+    difference: Figure
+    verdict: str
+    strong: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class ChangeBlock:
+    """One entry of the life. effect_title says which of the two is told: the work's effect, or what is known since."""
+
+    anchor: str
+    title: str
+    date: str
+    reading: str
+    kind: str
+    entry: str
+    by: str = ""
+    build: str = ""
+    work: tuple[str, ...] = ()
+    effect_title: str = ""
+    effect: tuple[EffectRow, ...] = ()
+    rest: str = ""
+    forecast: str = ""
+    note: SafeHtml = SafeHtml("")
+    pictures: tuple[Picture, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class TestBlock:
+    """One test run: under what conditions, what was read, what is to be seen in it."""
+
+    __test__ = False  # not a pytest class
+
+    anchor: str
+    title: str
+    date: str
+    reading: str
+    conditions: tuple[str, ...] = ()
+    tables: tuple[Table, ...] = ()
+    sentence: str = ""
+    note: SafeHtml = SafeHtml("")
+
+
+@dataclass(frozen=True, slots=True)
+class ClaimRow:
+    """A stated result against what the record gives for it."""
+
+    what: str
+    claimed: str
+    source: str
+    found: Figure
+    difference: Figure
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True)
+class StaleRow:
+    """A figure that work has put out of date, and what would mend it."""
+
+    what: str
+    figure: Figure
+    since: str
+    mend: str
+
+
+@dataclass(frozen=True, slots=True)
+class PlanBlock:
+    """A change that was only thought of."""
+
+    title: str
+    date: str
+    state: str
+    lines: tuple[str, ...]
+    why: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class CorrectionRow:
+    """A mistake in the record, put right by a later entry; both stay readable."""
+
+    date: str
+    what: str
+    was: str
+    now: str
+    why: str
+    entry: str
+
+
+@dataclass(frozen=True, slots=True)
+class InstrumentRow:
+    """One instrument and its errors as text, expanded (k = 2)."""
+
+    id: str
+    what: str
+    each: str = ""
+    common: str = ""
+    day: str = ""
+    checked: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    topic: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Trust:
+    """How far the record can be trusted: how many facts of each basis stand behind today's figures."""
+
+    counts: tuple[tuple[str, str], ...]
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True)
+class Cover:
+    """The first page: what a buyer asks, answered without turning."""
+
+    picture: Picture | None
+    description: str
+    figures: tuple[NamedFigure, ...]
+    faults: tuple[str, ...]
+    overdue: tuple[str, ...]
+    trust: Trust
+    is_demonstration: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class RecordStatus:
+    """The state of the record itself. fingerprint is the full SHA-256 in hexadecimal."""
+
+    fingerprint: str
+    entries: str
+    first_entry: str
+    last_entry: str
+    last_saved: str
+    program: str
+    findings: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Engine:
+    """Identity; lines are what the arrangement says ('firing order', '1-3-4-2')."""
+
+    name: str
+    number: str
+    lines: tuple[tuple[str, str], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class History:
+    """The whole history document. date is ISO (metadata); point, reading and day are as printed."""
+
+    engine: Engine
+    point: str
+    reading: str
+    day: str
+    date: str
+    cover: Cover
+    groups: tuple[Group, ...]
+    settings: tuple[tuple[str, str], ...]
+    cylinders: tuple[CylinderTable, ...]
+    parts: tuple[PartRow, ...]
+    life: tuple[PlotBlock, ...]
+    changes: tuple[ChangeBlock, ...]
+    tests: tuple[TestBlock, ...]
+    test_plots: tuple[PlotBlock, ...]
+    claims: tuple[ClaimRow, ...]
+    stale: tuple[StaleRow, ...]
+    plans: tuple[PlanBlock, ...]
+    corrections: tuple[CorrectionRow, ...]
+    instruments: tuple[InstrumentRow, ...]
+    cautions: tuple[Caution, ...]
+    status: RecordStatus
+    lang: str = "en"
+    assets: Mapping[str, Asset] = field(default_factory=dict)

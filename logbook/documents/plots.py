@@ -1,0 +1,282 @@
+"""Plots as SVG in the page's own typeface and sizes. The only file that imports the plotting library.
+
+Every size is real: drawn 160 mm wide and printed so, 8 pt in the plot is 8 pt on the page. No frame, no grid, no
+legend box; lines are named at their ends, uncertainty is a band, and the titles of changes are set so that none
+overlaps another or is crossed by a line (titles.py).
+"""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from io import BytesIO
+from typing import Any
+
+from logbook.documents import figures
+from logbook.documents.shipped import FACES, FAMILY, font_path
+from logbook.documents.titles import Title, spread_out, stacked
+
+WIDTH = 160.0  # mm, the width of the text
+INK, GREY, FAINT, BAND, ACCENT = "#111111", "#5c5c5c", "#b4b4b4", "#dcdcdc", "#0d6283"
+_COLOURS = (GREY, INK, ACCENT)  # the newest stands out
+_TEXT = 8.0  # pt
+_MM_PER_PT = 25.4 / 72
+_ROW = 4.2  # mm from one row of titles to the next
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """A spec's value from a reading on; expanded is its ± (k = 2); filled where it rests on measurement."""
+
+    at: float
+    value: float
+    expanded: float
+    filled: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """A change at a reading; strong where it moved the plotted spec."""
+
+    at: float
+    title: str
+    strong: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Panel:
+    """A stretch of the life on one counter; label names counter and unit and stands at the axis' end."""
+
+    label: str
+    start: float
+    end: float
+    steps: tuple[Step, ...]
+    marks: tuple[Mark, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Curve:
+    """A line named at its end; expanded is the ± (k = 2) of each value."""
+
+    name: str
+    x: tuple[float, ...]
+    y: tuple[float, ...]
+    expanded: tuple[float, ...] = ()
+
+
+def life_line(panels: Sequence[Panel], *, decimals: int = 1) -> bytes:
+    """One spec over the engine's life, a panel for each counter side by side: steps, band, and the changes by title."""
+    with _drawing() as (figure_class, width_of):
+        right, lefts, widths = _panel_places(panels, width_of)
+        titles = _titles(panels, lefts, widths, width_of)
+        rows = 1 + max((title.row for title in titles), default=-1)
+        foot, plot = 11.0, 46.0
+        height = foot + plot + 3 + rows * _ROW
+        figure = _figure(figure_class, height)
+        for index, panel in enumerate(panels):
+            axes = figure.add_axes((lefts[index] / WIDTH, foot / height, widths[index] / WIDTH, plot / height))
+            _draw_panel(axes, panel, _limits(panels), decimals, first=index == 0)
+        _draw_titles(figure, titles, foot, foot + plot + 3, height)
+        return _svg(figure, "life")
+
+
+def curves(lines: Sequence[Curve], *, x_label: str, y_label: str, from_zero: bool = False) -> bytes:
+    """Several lines over one axis, each with its band and its name at its end."""
+    with _drawing() as (figure_class, width_of):
+        height, foot, top, left = 76.0, 11.0, 6.0, 11.0
+        name_width = max(width_of(line.name) for line in lines) + 4
+        figure = _figure(figure_class, height)
+        size = (WIDTH - left - name_width) / WIDTH, (height - foot - top) / height
+        axes = figure.add_axes((left / WIDTH, foot / height, *size))
+        for line, colour in zip(lines, _colours(len(lines)), strict=True):
+            _draw_curve(axes, line, colour)
+        if from_zero:
+            axes.set_ylim(bottom=0)
+        _dress(axes, x_label, decimals=(0, 0))
+        axes.text(0, 1.02, y_label, transform=axes.transAxes, ha="left", va="bottom", color=GREY)
+        _name_ends(axes, lines, height - foot - top)
+        return _svg(figure, "curves")
+
+
+# --- the life line ---------------------------------------------------------------------------------------------------
+
+
+def _panel_places(
+    panels: Sequence[Panel], width_of: Callable[[str], float]
+) -> tuple[float, list[float], list[float]]:
+    """Where each panel stands, in mm: as wide as it has changes to name, with room on the right for the last title."""
+    left, gap = 9.0, 9.0
+    overhang = [width_of(mark.title) + 1 for mark in panels[-1].marks if mark.at > _at(panels[-1], 0.8)]
+    right = WIDTH - max(overhang, default=0.0) * 0.9 - 2
+    shares = [2.0 + len(panel.marks) for panel in panels]
+    room = right - left - gap * (len(panels) - 1)
+    widths = [room * share / sum(shares) for share in shares]
+    lefts = [left + sum(widths[:index]) + gap * index for index in range(len(panels))]
+    return right, lefts, widths
+
+
+def _at(panel: Panel, share: float) -> float:
+    return panel.start + share * (panel.end - panel.start)
+
+
+def _titles(
+    panels: Sequence[Panel], lefts: Sequence[float], widths: Sequence[float], width_of: Callable[[str], float]
+) -> list[Title]:
+    wanted = [
+        Title(left + width * _share(panel, mark.at), width_of(mark.title) + 2.5, mark.title, mark.strong)
+        for panel, left, width in zip(panels, lefts, widths, strict=True)
+        for mark in panel.marks
+    ]
+    return stacked(wanted, edge=WIDTH, most_rows=6)
+
+
+def _share(panel: Panel, at: float) -> float:
+    return (at - panel.start) / (panel.end - panel.start or 1.0)
+
+
+def _limits(panels: Sequence[Panel]) -> tuple[float, float]:
+    steps = [step for panel in panels for step in panel.steps]
+    low = min(step.value - step.expanded for step in steps)
+    high = max(step.value + step.expanded for step in steps)
+    margin = 0.10 * (high - low or 1.0)
+    return low - margin, high + 1.8 * margin
+
+
+def _draw_panel(axes: Any, panel: Panel, limits: tuple[float, float], decimals: int, first: bool) -> None:
+    axes.set_xlim(panel.start, panel.end if panel.end > panel.start else panel.start + 1)
+    axes.set_ylim(*limits)
+    ends = [*(step.at for step in panel.steps[1:]), panel.end]
+    for step, end in zip(panel.steps, ends, strict=True):
+        axes.fill_between([step.at, end], step.value - step.expanded, step.value + step.expanded, color=BAND, lw=0)
+        axes.plot([step.at, end], [step.value] * 2, color=INK, lw=1.2, solid_capstyle="butt")
+        axes.plot([step.at], [step.value], "o", ms=4.2, mfc=INK if step.filled else "white", mec=INK, mew=1, clip_on=False)
+        axes.text(
+            step.at + 0.015 * (panel.end - panel.start), step.value + step.expanded, figures.number(step.value, 2),
+            ha="left", va="bottom", color=INK,
+            bbox={"facecolor": "white", "edgecolor": "none", "pad": 0.6},
+        )  # fmt: skip
+    _dress(axes, panel.label, decimals=(0, decimals), left=first)
+
+
+def _draw_titles(figure: Any, titles: Sequence[Title], foot: float, top: float, height: float) -> None:
+    for title in titles:
+        colour = INK if title.strong else GREY
+        level = top + max(title.row, 0) * _ROW if title.row >= 0 else foot + 2
+        figure.add_artist(_line([title.x / WIDTH] * 2, [foot / height, (level + 0.4 if title.row >= 0 else level) / height]))
+        if title.row >= 0:
+            figure.text(title.start / WIDTH, level / height, title.text, ha="left", va="bottom", color=colour)
+
+
+def _line(x: list[float], y: list[float]) -> Any:
+    from matplotlib.lines import Line2D
+
+    return Line2D(x, y, color=FAINT, lw=0.5, zorder=-1)
+
+
+# --- curves ----------------------------------------------------------------------------------------------------------
+
+
+def _draw_curve(axes: Any, line: Curve, colour: str) -> None:
+    if line.expanded:
+        low = [value - give for value, give in zip(line.y, line.expanded, strict=True)]
+        high = [value + give for value, give in zip(line.y, line.expanded, strict=True)]
+        axes.fill_between(line.x, low, high, color=colour, alpha=0.12, lw=0)
+    axes.plot(line.x, line.y, "-o", color=colour, lw=1.2, ms=3, mec=colour, mfc=colour)
+
+
+def _name_ends(axes: Any, lines: Sequence[Curve], height: float) -> None:
+    """Each line's name at its end, moved apart where two ends lie together."""
+    low, high = axes.get_ylim()
+    scale = height / (high - low)
+    levels = spread_out([(line.y[-1] - low) * scale for line in lines], 3.6)
+    for line, level, colour in zip(lines, levels, _colours(len(lines)), strict=True):
+        place = (line.x[-1], low + level / scale)
+        axes.annotate(line.name, place, (5, 0), textcoords="offset points", va="center", color=colour, annotation_clip=False)
+
+
+def _colours(count: int) -> list[str]:
+    """One for each line, the last of them the accent."""
+    return [_COLOURS[max(0, len(_COLOURS) - count + index)] for index in range(count)]
+
+
+# --- common ----------------------------------------------------------------------------------------------------------
+
+
+def _dress(axes: Any, label: str, decimals: tuple[int, int], left: bool = True) -> None:
+    """Bare axes: a fine line below, short ticks, numbers as on the page, what is counted at the axis' end."""
+    for side, spine in axes.spines.items():
+        spine.set_visible(side == "bottom" or (side == "left" and left))
+        spine.set_linewidth(0.5)
+        spine.set_color(GREY)
+    axes.tick_params(length=2.5, width=0.5, color=GREY, labelcolor=GREY, pad=2.5, left=left, labelleft=left)
+    axes.xaxis.set_major_locator(_locator(axes, most=max(3, int(axes.get_position().width * 14))))
+    axes.xaxis.set_major_formatter(lambda value, _: figures.number(value, decimals[0]))
+    axes.yaxis.set_major_locator(_locator(axes, most=6))
+    axes.yaxis.set_major_formatter(lambda value, _: figures.number(value, decimals[1]))
+    axes.annotate(label, (1, 0), (0, -_TEXT * 2.75), xycoords="axes fraction", textcoords="offset points",
+                  ha="right", va="center", color=GREY)  # fmt: skip
+
+
+def _locator(axes: Any, most: int) -> Any:
+    from matplotlib.ticker import MaxNLocator
+
+    return MaxNLocator(most, steps=[1, 2, 5, 10])
+
+
+def _figure(figure_class: Any, height: float) -> Any:
+    return figure_class(figsize=(WIDTH / 25.4, height / 25.4))
+
+
+def _svg(figure: Any, salt: str) -> bytes:
+    """The figure as SVG whose bytes depend on nothing but the figure."""
+    import matplotlib
+
+    out = BytesIO()
+    with matplotlib.rc_context({"svg.hashsalt": salt}):
+        figure.savefig(out, format="svg", metadata={"Date": None, "Creator": None}, transparent=True)
+    return out.getvalue()
+
+
+@contextmanager
+def _drawing() -> Iterator[tuple[Any, Callable[[str], float]]]:
+    """The plotting library set to the page's typeface: its figure class, and the width in mm of a text at 8 pt."""
+    with _quiet():
+        import matplotlib
+        from matplotlib import font_manager
+        from matplotlib.figure import Figure
+        from matplotlib.textpath import text_to_path
+
+    _register_faces(font_manager.fontManager)
+    face = font_manager.FontProperties(family=FAMILY, size=_TEXT)
+
+    def width_of(text: str) -> float:
+        return float(text_to_path.get_text_width_height_descent(text, face, ismath=False)[0]) * _MM_PER_PT
+
+    style = {"svg.fonttype": "none", "font.family": [FAMILY], "font.size": _TEXT, "axes.unicode_minus": True,
+             "xtick.labelsize": _TEXT, "ytick.labelsize": _TEXT}  # fmt: skip
+    with matplotlib.rc_context({**matplotlib.rcParamsDefault, **style, "backend": "svg"}):
+        yield Figure, width_of
+
+
+def _register_faces(manager: Any) -> None:
+    """Our faces first, so that a machine's own version of the typeface cannot change a plot."""
+    ours = [str(font_path(face)) for face in FACES]
+    if manager.ttflist and manager.ttflist[0].fname in ours:
+        return
+    for path in ours:
+        manager.addfont(path)
+        manager.ttflist.insert(0, manager.ttflist.pop())
+
+
+@contextmanager
+def _quiet() -> Iterator[None]:
+    """The library speaks when it finds no home to keep its cache in, and uses a temporary one; nobody need know."""
+    logger = logging.getLogger("matplotlib")
+    before = logger.level
+    logger.setLevel(logging.ERROR)
+    try:
+        yield
+    finally:
+        logger.setLevel(before)
