@@ -34,6 +34,10 @@ class Value:
         """Expanded uncertainty, k = 2, base units."""
         return self.uncertain.expanded
 
+    def uncertain_minus(self, other: Value) -> Uncertain:
+        """The difference of two values, in which what they share cancels."""
+        return self.uncertain - other.uncertain
+
 
 @dataclass(frozen=True, slots=True)
 class Claim:

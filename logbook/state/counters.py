@@ -106,6 +106,11 @@ class Counters:
         offset = (counters.totals.of(kind) or 0.0) - shown
         return counters._with(name, Section(name, kind, offset, shown, shown)), None
 
+    def began(self, kind: str) -> float | None:
+        """The engine's total when the first counter of a kind was first read; None if none ever was."""
+        starts = [each.first + each.offset for each in self.sections if each.kind == kind and each.first is not None]
+        return min(starts, default=None)
+
     @property
     def sections(self) -> tuple[Section, ...]:
         """Every stretch of every counter, closed ones first."""

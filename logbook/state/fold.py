@@ -104,21 +104,16 @@ class State:
 
     def has_run(self, part: str) -> Totals:
         """Distance and hours of a part in this engine, up to this state; None where no counter tells."""
-        closed, begun = self.run.get(part, Totals()), self.begun.get(part)
-        return Totals(
-            *(
-                _ran(
-                    closed.of(kind), begun.of(kind) if begun else None, self.counters.totals.of(kind), begun is not None
-                )
-                for kind in KINDS
-            )
-        )
+        return Totals(*(self._has_run(part, kind) for kind in KINDS))
 
-
-def _ran(closed: float | None, begun: float | None, now: float | None, running: bool) -> float | None:
-    if not running or now is None:
-        return closed
-    return (closed or 0.0) + now - (begun if begun is not None else now)
+    def _has_run(self, part: str, kind: str) -> float | None:
+        closed, now = self.run.get(part, Totals()).of(kind), self.counters.totals.of(kind)
+        if part not in self.begun or now is None:
+            return closed
+        begun = self.begun[part].of(kind)
+        if begun is None:  # fitted before this kind of counter was: its run counts from the counter's first reading
+            begun = self.counters.began(kind)
+        return (closed or 0.0) + now - (now if begun is None else begun)
 
 
 @dataclass(frozen=True)

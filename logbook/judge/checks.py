@@ -1,0 +1,239 @@
+"""What is wrong or worth saying once the engine's life is known: what was fitted, what holds, what a test told.
+
+Each check takes the life and gives findings; to see what is checked, read the lists at the end.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from logbook.judge.reconcile import reconcile
+from logbook.quantity.catalogue import quantity
+from logbook.quantity.units import unit
+from logbook.quantity.value import ValueProblem, parse_measure
+from logbook.record import entries as model
+from logbook.record.checks import RECORD_CHECKS
+from logbook.record.finding import DOUBTFUL, NOTE, WRONG, Finding
+from logbook.record.read import Entry
+from logbook.specs.condition import cranking_pressure_least
+from logbook.specs.configuration import Configuration, configuration_after
+from logbook.specs.graph import Node
+from logbook.specs.index import ALL_SPECS
+from logbook.state.fold import Life
+
+Check = Callable[[Life], Iterator[Finding]]
+
+#: Lowest cranking pressure as a share of the highest that needs no second look. Common practice, no source.
+LEAST_SHARE = 0.90
+#: Leakage above which the engine is opened. Common practice, no source.
+MOST_LEAKAGE = 0.20
+
+
+def one_sign_for_each_crown(life: Life) -> Iterator[Finding]:
+    """A piston cannot hold a dish and a raised crown: enter the net volume under one name."""
+    told = set()
+    for at in _standing(life):
+        for position in life.arrangement.cylinders:
+            dish = at.holding.best(quantity("dish_volume"), position)
+            dome = at.holding.best(quantity("dome_volume"), position)
+            if dish and dome and dish.value.nominal and dome.value.nominal and id(dome.fact) not in told:
+                told.add(id(dome.fact))
+                line, _ = life.record.where(dish.fact.stated.file, dish.fact.path)
+                yield life.record.finding(
+                    dome.fact.stated.file,
+                    dome.fact.path,
+                    WRONG,
+                    f"dome_volume here and dish_volume in {dish.fact.stated.file}:{line} hold for the same piston",
+                    "enter the net volume under one of the two names, or correct the wrong entry",
+                    key=True,
+                )
+
+
+def claims_agree(life: Life) -> Iterator[Finding]:
+    """A claim that what was measured does not bear out."""
+    told = set()
+    for at in _standing(life):
+        for name in ALL_SPECS:
+            if not quantity(name).result:
+                continue
+            for each in reconcile(at, at.specs[name]):
+                fact = each.claim
+                if not each.agrees and (fact.file, name) not in told:
+                    told.add((fact.file, name))
+                    stated = next(f for f in life.record.facts[name] if f.stated.file == fact.file)
+                    yield life.record.finding(
+                        fact.file, stated.path, DOUBTFUL, each.sentence, "it is shown as a claim and never used"
+                    )
+
+
+def figures_can_be(life: Life) -> Iterator[Finding]:
+    """Figures that contradict each other, as the formula that met them says."""
+    at = configuration_after(life, len(life.states) - 1)
+    told = set()
+    for name in ALL_SPECS:
+        spec = at.specs[name]
+        if spec.because and spec.because not in told:
+            told.add(spec.because)
+            yield Finding("engine.yaml", 1, 1, WRONG, f"{spec.because} (met in {quantity(name).uk})")
+
+
+def specs_are_plausible(life: Life) -> Iterator[Finding]:
+    """Worked-out values that no workshop would believe."""
+    at = configuration_after(life, len(life.states) - 1)
+    for name in ALL_SPECS:
+        row = quantity(name)
+        for position, node in zip(life.arrangement.positions(row.place), at.graph.all(name), strict=True):
+            if not isinstance(node, Node) or node.held or row.low is None or row.high is None:
+                continue
+            value = unit(row.unit).from_base(node.value.nominal) if row.unit else node.value.nominal
+            if not row.low <= value <= row.high:
+                where = f" of {row.place} {position}" if position else ""
+                fact = next(iter(node.facts.values())).fact
+                yield life.record.finding(
+                    fact.stated.file,
+                    fact.path,
+                    DOUBTFUL,
+                    f"the {row.uk}{where} works out as {value:.4g} {row.unit}".rstrip(),
+                    "check the figures it comes from",
+                )
+                break
+
+
+def facts_in_use_are_current(life: Life) -> Iterator[Finding]:
+    """Figures that are still used although work has put them out of date."""
+    at = configuration_after(life, len(life.states) - 1)
+    told = set()
+    for name in ALL_SPECS:
+        for node in at.graph.all(name):
+            for held in node.facts.values() if isinstance(node, Node) else ():
+                if held.out_of_date and id(held.fact) not in told:
+                    told.add(id(held.fact))
+                    part = held.fact.stated.part or "the assembled engine"
+                    yield life.record.finding(
+                        held.fact.stated.file,
+                        held.fact.path,
+                        DOUBTFUL,
+                        f"`{held.fact.name}` of {part} is out of date since it was worked on",
+                        "measure it again",
+                        key=True,
+                    )
+
+
+def parts_are_within_their_life(life: Life) -> Iterator[Finding]:
+    """Fitted parts that have run longer than their service life."""
+    now = life.after(len(life.states) - 1)
+    for part in now.parts:
+        text = life.record.parts[part].service_life
+        if not text:
+            continue
+        try:
+            allowed, its = parse_measure(text, "distance", "time")
+        except ValueProblem as problem:
+            yield life.record.finding(f"parts/{part}.yaml", ("service_life",), WRONG, problem.says, problem.mend)
+            continue
+        run = now.has_run(part).of(its.kind)
+        if run is not None and run > allowed:
+            yield life.record.finding(
+                f"parts/{part}.yaml",
+                ("service_life",),
+                DOUBTFUL,
+                f"{part} has run {its.from_base(run):.6g} {its.symbol}, its service life is {text}",
+                "replace it, or say in a note why it stays",
+            )
+
+
+def tests_are_even(life: Life) -> Iterator[Finding]:
+    """A cylinder that a compression or leak-down test shows to be unlike the others."""
+    for entry in life.record.entries:
+        if isinstance(entry.says, model.Test):
+            yield from _compression(life, entry)
+            yield from _leakage(life, entry)
+
+
+def _compression(life: Life, entry: Entry) -> Iterator[Finding]:
+    for fact in entry.facts:
+        if fact.name != "cranking_pressure" or dict(fact.stated.qualifiers).get("oil") == "with oil":
+            continue
+        taken = {number: position[0].nominal for number, position in enumerate(fact.positions) if position}
+        if len(taken) < 2 or max(taken.values()) <= 0:
+            continue
+        share = cranking_pressure_least(cranking_pressure=tuple(taken.values()))
+        if share < LEAST_SHARE:
+            worst = life.arrangement.cylinders[min(taken, key=lambda number: taken[number])]
+            yield life.record.finding(
+                entry.file,
+                fact.path,
+                NOTE,
+                f"cylinder {worst} has {share:.0%} of the greatest cranking pressure",
+                "the maker's manual gives the limit; oil in that cylinder tells rings from valves",
+            )
+
+
+def _leakage(life: Life, entry: Entry) -> Iterator[Finding]:
+    for fact in entry.facts:
+        if fact.name != "leak_down":
+            continue
+        for number, position in enumerate(fact.positions):
+            if position and position[0].nominal > MOST_LEAKAGE:
+                yield life.record.finding(
+                    entry.file,
+                    fact.path,
+                    NOTE,
+                    f"cylinder {life.arrangement.cylinders[number]} leaks {position[0].nominal:.0%}",
+                    "listen where the air escapes; testers do not agree with each other",
+                )
+
+
+def _standing(life: Life) -> Iterator[Configuration]:
+    """The configurations worth judging: each build, the start, and now."""
+    numbers = [
+        number
+        for number, entry in enumerate(life.record.entries)
+        if isinstance(entry.says, model.Change) and entry.says.build
+    ]
+    last = len(life.states) - 1
+    for number in dict.fromkeys([*numbers, last]):
+        yield configuration_after(life, number)
+
+
+LIFE_CHECKS: tuple[Check, ...] = (
+    one_sign_for_each_crown,
+    claims_agree,
+    figures_can_be,
+    specs_are_plausible,
+    facts_in_use_are_current,
+    parts_are_within_their_life,
+    tests_are_even,
+)
+
+
+def all_checks(life: Life, present: frozenset[str]) -> Iterator[Finding]:
+    """Every finding that is not about reading a file. `present`: the files of the folder, for what names one."""
+    for of_record in RECORD_CHECKS:
+        yield from of_record(life.record)
+    for of_life in LIFE_CHECKS:
+        yield from of_life(life)
+    if present:
+        yield from files_are_there(life, present)
+
+
+def files_are_there(life: Life, present: frozenset[str]) -> Iterator[Finding]:
+    """Pictures, tables and data that an entry names."""
+    record = life.record
+    named: list[tuple[str, tuple[str | int, ...], str]] = []
+    if record.engine.picture:
+        named.append(("engine.yaml", ("picture",), record.engine.picture))
+    for entry in record.entries:
+        says = entry.says
+        if says.written_from:
+            named.append((entry.file, ("written_from",), says.written_from))
+        if isinstance(says, model.Test) and says.data:
+            beside = says.data if "/" in says.data else f"tests/{says.data}"
+            named.append((entry.file, ("data",), beside))
+        if isinstance(says, model.Change):
+            for index, step in enumerate(says.work):
+                if isinstance(step, model.Tune):
+                    named += [(entry.file, ("work", index, "tables", key), path) for key, path in step.tables.items()]
+    for file, path, wanted in named:
+        if wanted not in present:
+            yield record.finding(file, path, DOUBTFUL, f"there is no file {wanted}", "add it, or correct the name")

@@ -1,0 +1,81 @@
+"""A claim beside what was worked out: do they agree, and if not, what would have to be otherwise?
+
+E_n after ISO 13528: the difference over the root sum of squares of both expanded uncertainties; beyond 1 they disagree.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import hypot
+
+from logbook.quantity.units import unit
+from logbook.specs.compression import clearance_volume_of_ratio
+from logbook.specs.configuration import Configuration
+from logbook.specs.results import Claim, Spec, Value
+
+
+@dataclass(frozen=True, slots=True)
+class Reconciled:
+    """A claim against the worked-out value at one configuration; base units."""
+
+    name: str
+    claim: Claim
+    value: Value
+    e_n: float
+    sentence: str
+
+    @property
+    def agrees(self) -> bool:
+        return abs(self.e_n) <= 1
+
+
+def reconcile(at: Configuration, spec: Spec) -> list[Reconciled]:
+    """Each claim of a result against what was worked out; empty where there is nothing to set against it."""
+    if not spec.known:
+        return []
+    value = _typical(spec)
+    return [_one(at, spec, claim, value) for claim in spec.claims]
+
+
+def e_n(difference: float, first: float, second: float) -> float:
+    """E_n number (ISO 13528:2022, 9.4) of a difference from two expanded uncertainties (k = 2), all in one unit."""
+    return difference / hypot(first, second)
+
+
+def _typical(spec: Spec) -> Value:
+    """The position that lies nearest the mean."""
+    mean = sum(value.nominal for value in spec.known) / len(spec.known)
+    return min(spec.known, key=lambda value: abs(value.nominal - mean))
+
+
+def _one(at: Configuration, spec: Spec, claim: Claim, value: Value) -> Reconciled:
+    score = e_n(claim.value - value.nominal, claim.expanded, value.expanded)
+    return Reconciled(spec.name, claim, value, score, _sentence(at, spec, claim, value, abs(score) <= 1))
+
+
+def _sentence(at: Configuration, spec: Spec, claim: Claim, value: Value, agrees: bool) -> str:
+    who = claim.source or claim.basis
+    claimed, found = _said(spec, claim.value), _said(spec, value.nominal)
+    if agrees:
+        return f"the {claimed} of {who} agrees with the {found} worked out, within both errors"
+    if spec.name == "compression_ratio":
+        return f"the {claimed} of {who} does not agree with the {found} worked out: {_in_volume(at, claim, value)}"
+    return f"the {claimed} of {who} does not agree with the {found} worked out"
+
+
+def _in_volume(at: Configuration, claim: Claim, value: Value) -> str:
+    """What the claim would need, in cc above the piston."""
+    swept = at.specs["swept_volume"].known
+    if not swept:
+        return "the swept volume is not known"
+    volume = sum(each.nominal for each in swept) / len(swept)
+    needed = clearance_volume_of_ratio(swept_volume=volume, compression_ratio=claim.value)
+    there = clearance_volume_of_ratio(swept_volume=volume, compression_ratio=value.nominal)
+    cc = unit("cc").from_base(abs(needed - there))
+    return f"it needs {cc:.1f} cc {'less' if needed < there else 'more'} above each piston than was found"
+
+
+def _said(spec: Spec, base: float) -> str:
+    if not spec.row.unit:
+        return f"{base:.2f}".rstrip("0").rstrip(".")
+    return f"{unit(spec.row.unit).from_base(base):.5g} {spec.row.unit}"

@@ -1,0 +1,75 @@
+"""The life of the engine, entry by entry, each with what it did to the specs.
+
+Work is told as known now: the engine before and after it, with all that was ever measured. An entry that only states
+figures (a measurement, a correction) is told as what it changed in belief: derived from the record up to and including
+it, less the same without it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from logbook.judge.compare import Difference, difference
+from logbook.quantity.catalogue import catalogue
+from logbook.record import entries as model
+from logbook.record.read import Entry
+from logbook.specs.configuration import Configuration, configuration_after
+from logbook.specs.index import in_page_order
+from logbook.state.fold import Life, State
+
+WORK, BELIEF, NOTHING = "work", "belief", "nothing"
+
+#: Specs that stand for the others in a line of the timeline.
+TOLD = ("displacement", "mean_compression_ratio", "effective_compression_ratio", "squish_clearance",
+        "valve_overlap", "mean_piston_speed")  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Happening:
+    """One entry with the state after it and what it did: the specs that changed, by name."""
+
+    number: int
+    entry: Entry
+    state: State
+    told_as: str
+    effect: Mapping[str, Difference]
+
+
+def timeline(life: Life) -> Iterator[Happening]:
+    """Every entry in order."""
+    previous: Configuration | None = None
+    for number, entry in enumerate(life.record.entries):
+        told_as = how_told(entry)
+        effect: Mapping[str, Difference] = {}
+        if told_as == WORK:
+            before = previous or configuration_after(life, number - 1)
+            previous = configuration_after(life, number)
+            effect = changed(before, previous)
+        elif told_as == BELIEF:
+            effect = changed(configuration_after(life, number, known=number),
+                             configuration_after(life, number, known=number + 1))  # fmt: skip
+        yield Happening(number, entry, life.after(number), told_as, effect)
+
+
+def how_told(entry: Entry) -> str:
+    """Whether an entry is work, changes only what is believed, or neither."""
+    if isinstance(entry.says, model.Change):
+        steps = entry.says.work
+        if any(_is_work(step) for step in steps):
+            return WORK
+        return BELIEF if any(isinstance(step, model.Correct | model.Adopt) for step in steps) else NOTHING
+    states = [fact for fact in entry.facts if fact.stated.occasion != "test" and not fact.claim]
+    return BELIEF if states else NOTHING
+
+
+def _is_work(step: model.Step) -> bool:
+    if isinstance(step, model.Set):
+        return any(name in catalogue() for name in step.set)
+    return isinstance(step, model.Fit | model.Remove | model.Rework)
+
+
+def changed(before: Configuration, after: Configuration) -> dict[str, Difference]:
+    """The specs that differ between two configurations, in page order."""
+    found = {name: difference(before.specs[name], after.specs[name]) for name in in_page_order(after.graph.specs)}
+    return {name: each for name, each in found.items() if each.changed}

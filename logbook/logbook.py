@@ -1,0 +1,195 @@
+"""The front door: open a folder, ask what is in the engine and what that makes it, save what was edited.
+
+    from logbook import Logbook
+    book = Logbook.open("quarry-six")
+    book.at("head-b-on").specs["compression_ratio"]
+
+The whole flow, once: files (store) -> record -> states (fold) -> configuration at a point -> specs -> judgement.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from functools import cached_property
+from pathlib import Path
+
+from logbook import __version__
+from logbook.errors import CannotRead, Refused
+from logbook.judge.checks import all_checks
+from logbook.judge.compare import Comparison, Difference, compare
+from logbook.judge.timeline import Happening, changed, timeline
+from logbook.record.finding import NOTE, WRONG, Finding
+from logbook.record.read import Record, read_record
+from logbook.specs.configuration import Configuration, configuration
+from logbook.specs.specs_file import specs_file
+from logbook.state.fold import Life, live
+from logbook.store import files
+from logbook.store.fingerprint import record_fingerprint
+
+SPECS_FILE = "specs.yaml"
+
+
+@dataclass(frozen=True)
+class Logbook:
+    """One engine's record, read once. `present`: the folder's public files; `troubles`: files not read, and why."""
+
+    folder: Path
+    record: Record
+    present: frozenset[str] = frozenset()
+    troubles: tuple[Finding, ...] = ()
+
+    @classmethod
+    def open(cls, start: str | Path = ".") -> Logbook:
+        """The logbook in this folder or the nearest above it. Raises NotALogbook or CannotRead."""
+        folder = files.find_folder(Path(start))
+        survey = files.survey(folder)
+        troubles: list[Finding] = []
+        texts = files.read_texts(
+            folder,
+            lambda problem: troubles.append(
+                Finding(problem.path, 1, 1, WRONG, problem.says, "replace it by a plain file")
+            ),
+        )
+        troubles += [
+            Finding(path, 1, 1, NOTE, "this file is not read: no entry belongs here", _where_to(path))
+            for path in survey.misplaced
+        ]
+        return cls(folder, read_record(texts), frozenset(survey.public), tuple(troubles))
+
+    @classmethod
+    def of_texts(cls, texts: Mapping[str, bytes], folder: Path | None = None) -> Logbook:
+        """A logbook that stands in no folder: another revision, or a record not written yet."""
+        return cls(
+            folder or Path("."),
+            read_record({path: data for path, data in texts.items() if _is_text(path)}),
+            frozenset(texts),
+        )
+
+    @cached_property
+    def life(self) -> Life:
+        """Every state of the engine, entry by entry."""
+        return live(self.record)
+
+    @cached_property
+    def findings(self) -> tuple[Finding, ...]:
+        """Everything the check has to say, by file and line, each once."""
+        found = {*self.troubles, *self.record.findings, *self.life.findings, *all_checks(self.life, self.present)}
+        return tuple(sorted(found))
+
+    def at(self, point: str = "now") -> Configuration:
+        """The engine at a point of its life; PointUnknown if there is no such point."""
+        return configuration(self.life, point)
+
+    def compare(self, before: str, after: str = "now") -> Comparison:
+        """Two points side by side."""
+        return compare(self.at(before), self.at(after))
+
+    def timeline(self) -> Iterator[Happening]:
+        """The life of the engine, each entry with what it did."""
+        return timeline(self.life)
+
+    @cached_property
+    def fingerprint(self) -> str:
+        """The record fingerprint of what stands on the disk now (64 hexadecimal digits)."""
+        return record_fingerprint(files.read_public(self.folder))
+
+
+@dataclass(frozen=True)
+class Saved:
+    """What one save did: the commit (None if nothing differed), the files in it, and the specs that changed."""
+
+    commit: str | None
+    paths: tuple[str, ...]
+    effect: Mapping[str, Difference]
+    findings: tuple[Finding, ...]
+    finished: str | None = None
+
+
+def save(
+    start: str | Path,
+    subject: str | None = None,
+    *,
+    new: Mapping[str, bytes] | None = None,
+    even_so: str | None = None,
+    date: datetime | None = None,
+    body: str = "",
+) -> Saved:
+    """Check, recompute and commit what was edited by hand, and the files `new`, as one commit.
+
+    Raises Refused if the record has findings of level wrong and no reason is given for saving `even_so`; CannotWrite or
+    CannotRead where git or the disk refuses. Then nothing was written.
+    """
+    from logbook.store.git_read import edited
+    from logbook.store.git_write import commit
+    from logbook.store.journal import finish_interrupted
+
+    folder = files.find_folder(Path(start))
+    finished = finish_interrupted(folder)
+    public = {**files.read_public(folder), **(new or {})}
+    book = Logbook.of_texts(public, folder)
+    _refuse_wrong(book, even_so)
+    by_hand = {path: data for path, data in edited(folder).items() if path != SPECS_FILE}
+    seen = {**by_hand, **(new or {})}
+    changes = {**seen, SPECS_FILE: current_specs(book, public)}
+    effect = _effect(folder, book)
+    message = _message(subject or _subject(book, tuple(seen)), body, effect, even_so)
+    made = commit(folder, changes, message, seen=by_hand, author_date=date)
+    return Saved(made, tuple(sorted(seen)), effect, book.findings, finished)
+
+
+def current_specs(book: Logbook, public: Mapping[str, bytes]) -> bytes:
+    """specs.yaml as it must read beside these files."""
+    return specs_file(book.at("now"), __version__, record_fingerprint(public))
+
+
+def _refuse_wrong(book: Logbook, even_so: str | None) -> None:
+    wrong = [finding for finding in book.findings if finding.level == WRONG]
+    if wrong and not even_so:
+        listed = "\n".join(map(str, wrong))
+        raise Refused(f'{listed}\nNothing was saved. Mend this, or save it as it is with --even-so "the reason"')
+
+
+def _effect(folder: Path, book: Logbook) -> dict[str, Difference]:
+    """The specs of now against those of the last commit; empty before the first one."""
+    from logbook.store.git_read import texts_at
+
+    try:
+        before = Logbook.of_texts(texts_at(folder, "HEAD"))
+    except CannotRead:
+        return {}
+    if not before.record.entries and not before.record.parts:
+        return {}
+    return changed(before.at("now"), book.at("now"))
+
+
+def _subject(book: Logbook, paths: tuple[str, ...]) -> str:
+    """The title of the newest entry among the saved files, else which files they are."""
+    saved = [entry for entry in book.record.entries if entry.file in paths]
+    if saved:
+        more = f" (and {len(saved) - 1} more)" if len(saved) > 1 else ""
+        return f"{saved[-1].title}{more}"
+    names = ", ".join(paths[:3]) + (f" and {len(paths) - 3} more" if len(paths) > 3 else "")
+    return f"Edit {names}" if names else "Recompute the specs"
+
+
+def _message(subject: str, body: str, effect: Mapping[str, Difference], even_so: str | None) -> str:
+    paragraphs = [subject[:120]]
+    if body:
+        paragraphs.append(body)
+    if effect:
+        paragraphs.append("Specs that changed: " + ", ".join(effect))
+    if even_so:
+        paragraphs.append(f"Saved with findings, because: {even_so}")
+    return "\n\n".join(paragraphs)
+
+
+def _is_text(path: str) -> bool:
+    return files.kind_of(path) == "text"
+
+
+def _where_to(path: str) -> str:
+    if path.endswith(".yml"):
+        return "give it the ending .yaml"
+    return "entries belong in measurements/, changes/, tests/, notes/, parts in parts/, plans in plans/"

@@ -1,0 +1,77 @@
+"""A configuration: what is fitted and what holds at a point, and the specs that follow from it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from functools import cached_property
+
+from logbook.record.facts import ASSUMED, Fact, Statement, Trouble, read_values
+from logbook.specs.graph import Graph
+from logbook.specs.index import in_page_order
+from logbook.specs.results import Spec, spec
+from logbook.state.fold import Life, State, also
+from logbook.state.holding import Holding
+from logbook.state.points import Point, find_point
+
+
+class Configuration:
+    """The engine at one point, with its facts and its specs."""
+
+    def __init__(self, life: Life, point: Point, state: State, holding: Holding) -> None:
+        self.life, self.point, self.state, self.holding = life, point, state, holding
+        counted = life.record.engine.crevice == "counted"
+        self.graph = Graph(life.arrangement, holding, crevice=counted)
+
+    @cached_property
+    def specs(self) -> Mapping[str, Spec]:
+        """Every spec by its name, in page order; each is worked out when it is first asked for."""
+        return _Specs(self.graph)
+
+
+class _Specs(Mapping[str, Spec]):
+    def __init__(self, graph: Graph) -> None:
+        self._graph = graph
+        self._names = in_page_order(graph.specs)
+        self._found: dict[str, Spec] = {}
+
+    def __getitem__(self, name: str) -> Spec:
+        if name not in self._found:
+            if name not in self._graph.specs:
+                raise KeyError(name)
+            self._found[name] = spec(self._graph, name)
+        return self._found[name]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._names)
+
+    def __len__(self) -> int:
+        return len(self._names)
+
+
+def configuration(life: Life, text: str = "now") -> Configuration:
+    """The configuration at the point that `text` names; PointUnknown if there is none."""
+    point = find_point(life, text)
+    if point.plan is None:
+        return configuration_after(life, point.number, point=point)
+    plan = life.record.plans[point.plan]
+    state, reworks, _ = also(life, life.after(point.number), plan.work, f"plans/{point.plan}.yaml")
+    assumed = _assumed(plan.assume, f"plans/{point.plan}.yaml")
+    return Configuration(life, point, state, Holding(life, state, planned=reworks, assumed=assumed))
+
+
+def configuration_after(
+    life: Life, number: int, *, known: int | None = None, point: Point | None = None
+) -> Configuration:
+    """The configuration after entry `number`, as known now or from the first `known` entries alone."""
+    state = life.after(number)
+    name = life.record.entries[number].id if number >= 0 else "before the first entry"
+    return Configuration(life, point or Point(name, number), state, Holding(life, state, known))
+
+
+def _assumed(values: Mapping[str, object], file: str) -> dict[str, Fact]:
+    """Facts of a plan's `assume:`; they overrule every fact and formula of their names."""
+    found: dict[str, Fact] = {}
+    for item in read_values(values, Statement(file, ("assume",), basis=ASSUMED)):
+        if not isinstance(item, Trouble):
+            found[item.name] = item
+    return found
