@@ -19,8 +19,11 @@ _FOLDED_SIDES = {text.casefold(): side for side, short in SIDES.items() for text
 #: A float holds fifteen digits, and no gauge shows more.
 _MOST_CHARACTERS = 16
 
+#: What behind a number shows that it goes on in some way that is refused: 86.5.1, 86,5, 1e3, 1'000, 61k, 3½, 30 to 32.
+_GOES_ON = r"(?![0-9.,]|[eE][-+]?[0-9]|[_'’][0-9]{3}| ?k(?: |$)| ?[½¼¾⅛⅜⅝⅞]| ?to )"
+
 _FIGURE = re.compile(
-    r"(?P<number>x(?![^ ])|-?(?:0|[1-9][0-9]*)(?:\.[0-9]+)?(?![0-9.,_]|[eE][-+]?[0-9]| ?k(?: |$)| ?[½¼¾⅛⅜⅝⅞]))"
+    rf"(?P<number>x(?= |$)|-?(?:0|[1-9][0-9]*)(?:\.[0-9]+)?{_GOES_ON})"
     r"(?P<to_one>:1(?![0-9.]))?"
     r"(?:\((?P<digits>[0-9]+)\))?"
     r"(?: *(?:±|\+/-) *(?P<half>(?:0|[1-9][0-9]*)(?:\.[0-9]+)?)(?![0-9.,]))?"
@@ -86,10 +89,8 @@ def read_figure(text: str, offset: int, wanted: Wanted) -> Figure:
 
 
 def _check_spread(part: str, offset: int, found: re.Match[str], wanted: Wanted) -> None:
-    """What the pattern lets through and cannot be: x ± 0.2, two uncertainties, ± 0, a ratio where none is, per cent."""
+    """What the pattern lets through and cannot be: a ratio where none is, two uncertainties, ± 0, per cent."""
     number, to_one, digits, half, tail = found.groups()
-    if number == "x" and (to_one or digits):
-        raise ValueProblem("x, not taken, stands alone", "write x", offset)
     if to_one and "ratio" not in wanted.kinds:
         raise ValueProblem(f"'{shown(part)}' is a ratio, {wanted.words} is not", _units_to_write(wanted), offset)
     if digits and half:

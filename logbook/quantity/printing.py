@@ -38,7 +38,7 @@ def print_line(line: Line, row: Quantity) -> str:
 def _one_spread(figures: list[Stated]) -> bool:
     """Whether ± may stand once at the end; digits in brackets belong to the number before them and never do."""
     first, *others = {figure.spread for figure in figures}
-    return not others and (len(figures) == 1 or not first.startswith("("))
+    return not others and not first.startswith("(")
 
 
 def _side(figure: Stated, row: Quantity) -> str:

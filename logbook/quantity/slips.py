@@ -119,6 +119,7 @@ _WORDS: tuple[_Slip, ...] = (
     (r"^(?i:about|approx\.?|approximately|ca\.?|circa|roughly|around|at least|at most|over|under|max\.?|min\.?)(?= )"
      r"|^[~≈<>≤≥]=?",
      _says("'{}' does not say how sure the figure is", "leave out '{}' and write ± behind the number")),
+    (r"^x(?=[^A-Za-z])", _says("x, not taken, stands alone", "write x")),
     (r"[;#=].*$", _says("'{}' does not belong in a figure",
                         "leave it out; ' / ' separates positions, ', ' the several of one position")),
 )

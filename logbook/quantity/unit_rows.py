@@ -104,7 +104,7 @@ UNITS: tuple[Unit, ...] = (
     _row("ms", "time", "0.001"),
     _row("day", "time", 24 * _HOUR, "days"),
     _row("deg", "angle", 1, "°", "degree", "degrees", remark="of the crankshaft unless the name says otherwise"),
-    _row("rpm", "engine_speed", Fraction(1, 60), "rev/min", "r/min", "1/min"),
+    _row("rpm", "engine_speed", Fraction(1, 60), "rev/min", "r/min"),
     _row("m/s", "speed", 1),
     _row("ft/min", "speed", _FOOT / _MINUTE),
     _row("ft/s", "speed", _FOOT),

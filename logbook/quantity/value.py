@@ -11,7 +11,7 @@ the length of the text.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from fractions import Fraction
 from functools import lru_cache
 
@@ -20,7 +20,7 @@ from logbook.quantity.figure import SIDES, Figure, Wanted, read_figure
 from logbook.quantity.printing import print_line
 from logbook.quantity.slips import any_of, shown
 from logbook.quantity.stated import Line, Position, Stated, ValueProblem
-from logbook.quantity.units import BARE, Unit, unit, units_of
+from logbook.quantity.units import BARE, KIND_WORDS, Unit, unit, units_of
 
 __all__ = ["SIDES", "Line", "Position", "Stated", "ValueProblem", "outside_range", "parse_line", "parse_measure",
            "print_line"]
@@ -74,6 +74,7 @@ def _wanted(row: Quantity) -> Wanted:
 
 @lru_cache(maxsize=64)
 def _measure(kinds: tuple[str, ...]) -> Wanted:
+    assert KIND_WORDS.keys() >= {*kinds}, kinds
     usual = tuple(row.symbol for kind in kinds for row in units_of(kind))
     return Wanted("the amount", kinds, usual)
 
@@ -84,51 +85,60 @@ def _line(text: str, wanted: Wanted) -> Line:
     plain = text if text.isprintable() and "−" not in text else text.translate(_ALIKE)
     if plain.strip(" ") == "unknown":
         return Line((), wanted.usual[0] if wanted.usual else "", unknown=True)
-    positions = [[*_several(piece, offset, wanted)] for piece, offset in _pieces(plain, " / ")]
-    _complete([figure for position in positions for figure in position], wanted)
-    last = next(figure for position in reversed(positions) for figure in reversed(position) if figure.taken)
-    return Line(tuple(map(_position, positions)), _unit_of(last).symbol)
+    positions = [_several(piece, offset, wanted) for piece, offset in _pieces(plain, 0, " / ")]
+    taken = _complete([figure for position in positions for figure in position], wanted)
+    return Line(tuple(map(_position, positions)), _unit_of(taken[-1]).symbol)
 
 
-def _pieces(text: str, mark: str, offset: int = 0) -> Iterator[tuple[str, int]]:
+def _pieces(text: str, offset: int, mark: str) -> list[tuple[str, int]]:
+    """The pieces between the marks, each with its column."""
+    pieces = []
     for piece in text.split(mark):
-        yield piece, offset
+        pieces.append((piece, offset))
         offset += len(piece) + len(mark)
+    return pieces
 
 
-def _several(piece: str, start: int, wanted: Wanted) -> Iterator[Figure]:
-    alone = ", " not in piece
-    for part, offset in _pieces(piece, ", ", start):
-        figure = read_figure(part, offset, wanted)
-        if not (alone or figure.taken):
+def _several(piece: str, start: int, wanted: Wanted) -> list[Figure]:
+    figures = [read_figure(part, offset, wanted) for part, offset in _pieces(piece, start, ", ")]
+    for figure in figures if len(figures) > 1 else ():
+        if not figure.taken:
             raise ValueProblem("x among the several of one position", "write x for the whole position", figure.offset)
-        yield figure
+    return figures
 
 
 # Unit, side and ±: once at the end, or behind each
 
 
-def _complete(figures: Sequence[Figure], wanted: Wanted) -> None:
-    """Give each figure what stands once at the end; ValueProblem where that is not clear."""
+def _complete(figures: Sequence[Figure], wanted: Wanted) -> Sequence[Figure]:
+    """The figures taken, each with what stands once at the end; ValueProblem where that is not clear."""
     taken = [figure for figure in figures if figure.taken]
     _check_not_taken(figures, taken)
     end = taken[-1] if figures[-1].text == "x" else figures[-1]
     once = _complete_units(taken, end, wanted)
-    _complete_spreads(taken, end, once)
+    if len(figures) > 1:
+        _complete_spreads(taken, end, once)
     if wanted.sides:
         _complete_sides(taken, end, once, wanted)
+    return taken
 
 
 def _check_not_taken(figures: Sequence[Figure], taken: Sequence[Figure]) -> None:
     if not taken:
         raise ValueProblem("no reading was taken at all", "write unknown, or leave the quantity out", figures[0].offset)
-    for figure in figures[:-1]:
-        if not figure.taken and figure.text != "x":
+    for figure in figures:
+        if not figure.taken and figure.text != "x" and (figure is not figures[-1] or _said_twice(figure, taken)):
             raise ValueProblem("x, not taken, stands alone", "write x", figure.offset)
 
 
+def _said_twice(end: Figure, taken: Sequence[Figure]) -> bool:
+    """Whether what stands behind a last x stands behind a figure too."""
+    return any((end.unit and figure.unit) or (end.spread and figure.spread) or (end.side and figure.side)
+               for figure in taken)
+
+
 def _from_end(figures: Sequence[Figure], end: Figure, has: Callable[[Figure], object]) -> list[Figure] | None:
-    """The figures that get it from the end: none if each has its own or nobody has it; None if some have it only."""
+    """The figures that get it from the end: none if each has its own or nobody has it; None if only some have it."""
     lacking = [figure for figure in figures if not has(figure)]
     if not has(end):
         return [] if len(lacking) in (0, len(figures)) else None

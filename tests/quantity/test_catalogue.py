@@ -1,0 +1,69 @@
+"""The catalogue keeps its own rules."""
+
+import pytest
+
+from logbook.quantity.catalogue import PART_KINDS, QUALIFIERS, Quantity, catalogue, nearest
+from logbook.quantity.geometry_rows import GEOMETRY_ROWS
+from logbook.quantity.running_rows import RUNNING_ROWS
+from logbook.quantity.units import BARE_KINDS, KIND_WORDS, unit
+from logbook.quantity.value import SIDES, parse_line
+
+ROWS = (*GEOMETRY_ROWS, *RUNNING_ROWS)
+every_row = pytest.mark.parametrize("row", ROWS, ids=lambda row: row.name)
+
+
+def test_names_are_unique() -> None:
+    assert len(catalogue()) == len(ROWS)
+    assert len({row.uk for row in ROWS}) == len(ROWS)
+
+
+@every_row
+def test_units_exist_and_are_of_the_kind(row: Quantity) -> None:
+    assert row.kind in KIND_WORDS
+    assert row.has_unit == (row.kind not in BARE_KINDS)
+    assert {unit(symbol).kind for symbol in (row.unit, row.imperial) if symbol} <= {row.kind}
+
+
+@every_row
+def test_units_stand_as_their_canonical_symbol(row: Quantity) -> None:
+    assert [unit(symbol).symbol for symbol in (row.unit, row.imperial) if symbol] == [
+        symbol for symbol in (row.unit, row.imperial) if symbol]
+
+
+@every_row
+def test_range_and_spread_are_sizes(row: Quantity) -> None:
+    assert row.low is not None
+    assert row.high is not None
+    assert row.low < row.high
+    assert row.spread is None or 0 < row.spread < row.high - row.low
+
+
+@every_row
+def test_qualifiers_sides_and_owners_are_known(row: Quantity) -> None:
+    assert set(row.qualifiers) <= set(QUALIFIERS)
+    assert set(row.sides or ()) <= set(SIDES)
+    assert {kind for owner in row.owner for kind in owner.split("|")} <= set(PART_KINDS)
+
+
+@every_row
+def test_what_can_be_negative_has_sides_or_is_never_written(row: Quantity) -> None:
+    """Signs are never left to guess."""
+    assert row.low is not None
+    assert row.low >= 0 or row.sides or row.derived_only
+
+
+@every_row
+def test_its_own_range_can_be_written(row: Quantity) -> None:
+    text = " ".join(word for word in (f"{row.high:.6f}", row.unit, (row.sides or ("",))[0]) if word)
+    assert parse_line(text, row).unit == row.unit
+
+
+@pytest.mark.parametrize("qualifier", QUALIFIERS.values(), ids=lambda row: row.name)
+def test_qualifiers_have_a_unit_of_their_kind_or_words(qualifier) -> None:  # type: ignore[no-untyped-def]
+    assert qualifier.words if qualifier.kind == "words" else unit(qualifier.unit).kind == qualifier.kind
+
+
+def test_nearest() -> None:
+    assert nearest("chamber_volum", list(catalogue())) == "chamber_volume"
+    assert nearest("Bore", list(catalogue())) == "bore"
+    assert nearest("colour", list(catalogue())) is None
