@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from logbook.documents.content import Asset, History
+from logbook.documents.content import History
 from logbook.documents.pdf import Printed, print_page
+from logbook.documents.pieces import Asset
 from logbook.documents.render import history_page
 from logbook.documents.single_page import self_contained
 

@@ -50,7 +50,7 @@ class _Frame:
 def engine_drawing(cylinders: Sequence[Cylinder]) -> bytes:
     """A section along the crankshaft through one row of cylinders, as SVG, 1 mm to the unit.
 
-    A vee or flat engine is drawn bank by bank. Only bore, stroke, rod and piston are in proportion; the rest is a sketch.
+    A vee or flat engine is drawn bank by bank. Bore, stroke, rod and piston are in proportion; the rest is a sketch.
     """
     frame = _frame(cylinders)
     shapes = [*_castings(frame), *_crankshaft(frame, cylinders)]
@@ -101,7 +101,9 @@ def _chamber(x: float, cylinder: Cylinder, frame: _Frame) -> list[str]:
     wall = cylinder.stroke * 0.55
     shapes = [
         *(_path([(x + side * half, deck), (x + side * half, wall)], INK) for side in (-1, 1)),
-        _path([(x - half * 0.94, deck), (x - half * 0.80, roof), (x + half * 0.80, roof), (x + half * 0.94, deck)], INK),
+        _path(
+            [(x - half * 0.94, deck), (x - half * 0.80, roof), (x + half * 0.80, roof), (x + half * 0.94, deck)], INK
+        ),
     ]
     for side in (-0.41, 0.41):
         centre, top = x + half * side, deck + frame.head * 0.62
@@ -124,20 +126,22 @@ def _crankshaft(frame: _Frame, cylinders: Sequence[Cylinder]) -> list[str]:
         x, throw = frame.centre(index), cylinder.throw
         low, high = min(throw - pin, -main) - 4, max(throw + pin, main) + 4
         shapes.append(_box(x - pitch * 0.24, throw - pin, pitch * 0.48, 2 * pin, INK, fill="#ffffff"))
-        shapes += [_box(x + side * pitch * 0.28 - web / 2, low, web, high - low, INK, fill="#ffffff") for side in (-1, 1)]
+        shapes += [
+            _box(x + side * pitch * 0.28 - web / 2, low, web, high - low, INK, fill="#ffffff") for side in (-1, 1)
+        ]
     return shapes
 
 
 def _piston_and_rod(x: float, cylinder: Cylinder) -> list[str]:
     half, pin, height = cylinder.bore / 2 - 0.9, cylinder.pin, cylinder.compression_height
-    crown, skirt = pin + height, height * 0.9
+    skirt, grooves = height * 0.9, [pin + height * share for share in (0.82, 0.74, 0.58, 0.50)]
     big_end, beam = cylinder.stroke * 0.34, cylinder.bore * 0.16
     return [
         _box(x - beam / 2, cylinder.throw, beam, pin - cylinder.throw, INK, fill="#ffffff"),
         _box(x - beam * 0.95, cylinder.throw - big_end, beam * 1.9, 2 * big_end, INK, fill="#ffffff"),
         _path([(x - beam * 0.95, cylinder.throw), (x + beam * 0.95, cylinder.throw)], GREY, _FINE),
         _box(x - half, pin - skirt, 2 * half, height + skirt, INK, fill="#ffffff"),
-        *(_path([(x - half, crown - height * at), (x + half, crown - height * at)], GREY, _FINE) for at in (0.18, 0.26, 0.42, 0.50)),
+        *(_path([(x - half, groove), (x + half, groove)], GREY, _FINE) for groove in grooves),
         _box(x - half * 0.80, pin - height * 0.28, half * 1.60, height * 0.56, GREY),
     ]  # fmt: skip
 

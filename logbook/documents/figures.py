@@ -7,31 +7,30 @@ nothing here knows units or pages.
 from __future__ import annotations
 
 import re
-from decimal import ROUND_HALF_UP, Decimal
+from decimal import Decimal
 from math import isfinite
+
+from logbook.quantity.rounding import decimals_for, rounded
 
 MINUS = "\N{MINUS SIGN}"
 NO_BREAK = "\N{NO-BREAK SPACE}"
 #: A thin space that never breaks: U+2009 looks the same, but a line may end at it.
 THIN = "\N{NARROW NO-BREAK SPACE}"
 NONE = "—"
-_LOOSE = re.compile(r"(?<=\d) (?=(?:[^\W\d_]|[°%±→])[\w°/]{0,3}(?:\b|$|\s))|(?<=±) (?=\d)|(?<=\d) (?=\d{3}\b)|(?<=\d) (?=[A-Z][a-z]+ \d{4})")
-
-
-def decimals_for(expanded: float) -> int:
-    """Decimal places that show two significant digits of an expanded uncertainty > 0; negative for tens, hundreds, ..."""
-    size = Decimal(repr(expanded))
-    places = 1 - size.adjusted()
-    return places - (_rounded(size, places).adjusted() > size.adjusted())  # 0.0996 becomes 0.10, not 0.100
+#: A space that must not become the end of a line: before a unit, inside a number, around ±, inside a date.
+_LOOSE = re.compile(
+    r"(?<=\d) (?!(?:and|are|at|by|for|from|is|of|on|or|the|to|was|with)\b)(?=(?:[^\W\d_]|[°%±])[\w°/]{0,3}(?!\w))"
+    r"|(?<=\d) (?=\d{3}\b)|(?<=±) (?=\d)|(?<=\d) (?=[A-Z][a-z]+ \d{4})"
+)
 
 
 def number(value: float, decimals: int) -> str:
     """`value` to that many decimal places, thousands apart, never '−0.00'. Not a number: '—'."""
     if not isfinite(value):
         return NONE
-    rounded = _rounded(Decimal(repr(float(value))), decimals)
-    whole, point, part = f"{abs(rounded):.{max(decimals, 0)}f}".partition(".")
-    sign = MINUS if rounded < 0 else ""
+    shown = rounded(Decimal(repr(float(value))), decimals)
+    whole, point, part = f"{abs(shown):.{max(decimals, 0)}f}".partition(".")
+    sign = MINUS if shown < 0 else ""
     return f"{sign}{_grouped(whole)}{point}{part}"
 
 
@@ -83,10 +82,6 @@ def lacking(text: str, most: int) -> str:
     if own >= most:
         return ""
     return f"lacks-{most - own}" if own else f"lacks-point-{most}"
-
-
-def _rounded(value: Decimal, decimals: int) -> Decimal:
-    return value.quantize(Decimal(1).scaleb(-decimals), rounding=ROUND_HALF_UP)
 
 
 def _grouped(whole: str) -> str:

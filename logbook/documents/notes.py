@@ -7,6 +7,7 @@ note over a cap is printed as it was typed.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection
 from html import escape
 
@@ -14,12 +15,14 @@ from markdown import Markdown
 from markdown.extensions.footnotes import FootnoteExtension
 from markdown.extensions.toc import TocExtension
 
-from logbook.documents.content import SafeHtml
+from logbook.documents.figures import kept_together
+from logbook.documents.pieces import SafeHtml
 
 MOST_BYTES = 20_000
 MOST_BRACKETS = 1_000
 DEEPEST = 12
 
+_BETWEEN_TAGS = re.compile(r"(?<=>)[^<]+")
 _TAGS = set(
     "h4 h5 h6 p br hr em strong b i code pre blockquote ul ol li dl dt dd table thead tbody tr th td a img sup sub div "
     "del ins".split()
@@ -58,17 +61,16 @@ class Notes:
     def _sanitised(self, html: str) -> SafeHtml:
         import nh3
 
-        return SafeHtml(
-            nh3.clean(
-                html,
-                tags=_TAGS,
-                attributes=_ATTRIBUTES,
-                attribute_filter=self._attribute,
-                filter_style_properties={"text-align"},
-                url_schemes={"http", "https", "mailto"},
-                link_rel=None,
-            )
+        clean = nh3.clean(
+            html,
+            tags=_TAGS,
+            attributes=_ATTRIBUTES,
+            attribute_filter=self._attribute,
+            filter_style_properties={"text-align"},
+            url_schemes={"http", "https", "mailto"},
+            link_rel=None,
         )
+        return SafeHtml(_BETWEEN_TAGS.sub(lambda text: kept_together(text[0]), clean))
 
     def _attribute(self, tag: str, name: str, value: str) -> str | None:
         """Called for what the sanitiser would keep, so an `asset:` address can only come from here."""

@@ -9,7 +9,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import Any
 
-from logbook.documents.content import Asset
+from logbook.documents.pieces import Asset
 from logbook.documents.shipped import font_assets
 from logbook.errors import CannotRender
 
@@ -48,7 +48,7 @@ def _library() -> Any:
     try:
         import weasyprint
     except OSError:
-        raise CannotRender(f"the PDF cannot be made: this machine lacks a library for it; install it with: {NEEDED}") from None
+        raise CannotRender(f"the PDF cannot be made: this machine lacks a library; install it with: {NEEDED}") from None
     return weasyprint
 
 
@@ -80,7 +80,8 @@ def _collected() -> Iterator[list[str]]:
             yield found
     finally:
         logger.handlers, logger.propagate = before
-    found += [str(each.message) for each in caught if "No fonts configured" not in str(each.message)]  # ours are shipped
+    messages = [str(each.message) for each in caught]
+    found += [message for message in messages if "No fonts configured" not in message]  # ours are shipped
 
 
 class _Collector(logging.Handler):

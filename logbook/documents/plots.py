@@ -23,7 +23,7 @@ INK, GREY, FAINT, BAND, ACCENT = "#111111", "#5c5c5c", "#b4b4b4", "#dcdcdc", "#0
 _COLOURS = (GREY, INK, ACCENT)  # the newest stands out
 _TEXT = 8.0  # pt
 _MM_PER_PT = 25.4 / 72
-_ROW = 4.2  # mm from one row of titles to the next
+_ROW = 3.8  # mm from one row of titles to the next
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,10 +69,10 @@ class Curve:
 def life_line(panels: Sequence[Panel], *, decimals: int = 1) -> bytes:
     """One spec over the engine's life, a panel for each counter side by side: steps, band, and the changes by title."""
     with _drawing() as (figure_class, width_of):
-        right, lefts, widths = _panel_places(panels, width_of)
+        lefts, widths = _panel_places(panels, width_of)
         titles = _titles(panels, lefts, widths, width_of)
         rows = 1 + max((title.row for title in titles), default=-1)
-        foot, plot = 11.0, 46.0
+        foot, plot = 11.0, 40.0
         height = foot + plot + 3 + rows * _ROW
         figure = _figure(figure_class, height)
         for index, panel in enumerate(panels):
@@ -103,9 +103,7 @@ def curves(lines: Sequence[Curve], *, x_label: str, y_label: str, from_zero: boo
 # --- the life line ---------------------------------------------------------------------------------------------------
 
 
-def _panel_places(
-    panels: Sequence[Panel], width_of: Callable[[str], float]
-) -> tuple[float, list[float], list[float]]:
+def _panel_places(panels: Sequence[Panel], width_of: Callable[[str], float]) -> tuple[list[float], list[float]]:
     """Where each panel stands, in mm: as wide as it has changes to name, with room on the right for the last title."""
     left, gap = 9.0, 9.0
     overhang = [width_of(mark.title) + 1 for mark in panels[-1].marks if mark.at > _at(panels[-1], 0.8)]
@@ -114,7 +112,7 @@ def _panel_places(
     room = right - left - gap * (len(panels) - 1)
     widths = [room * share / sum(shares) for share in shares]
     lefts = [left + sum(widths[:index]) + gap * index for index in range(len(panels))]
-    return right, lefts, widths
+    return lefts, widths
 
 
 def _at(panel: Panel, share: float) -> float:
@@ -151,7 +149,7 @@ def _draw_panel(axes: Any, panel: Panel, limits: tuple[float, float], decimals: 
     for step, end in zip(panel.steps, ends, strict=True):
         axes.fill_between([step.at, end], step.value - step.expanded, step.value + step.expanded, color=BAND, lw=0)
         axes.plot([step.at, end], [step.value] * 2, color=INK, lw=1.2, solid_capstyle="butt")
-        axes.plot([step.at], [step.value], "o", ms=4.2, mfc=INK if step.filled else "white", mec=INK, mew=1, clip_on=False)
+        axes.plot([step.at], [step.value], "o", ms=4.2, mfc=INK if step.filled else "white", mec=INK, clip_on=False)
         axes.text(
             step.at + 0.015 * (panel.end - panel.start), step.value + step.expanded, figures.number(step.value, 2),
             ha="left", va="bottom", color=INK,
@@ -163,10 +161,11 @@ def _draw_panel(axes: Any, panel: Panel, limits: tuple[float, float], decimals: 
 def _draw_titles(figure: Any, titles: Sequence[Title], foot: float, top: float, height: float) -> None:
     for title in titles:
         colour = INK if title.strong else GREY
-        level = top + max(title.row, 0) * _ROW if title.row >= 0 else foot + 2
-        figure.add_artist(_line([title.x / WIDTH] * 2, [foot / height, (level + 0.4 if title.row >= 0 else level) / height]))
-        if title.row >= 0:
-            figure.text(title.start / WIDTH, level / height, title.text, ha="left", va="bottom", color=colour)
+        named = title.row >= 0
+        level = top + title.row * _ROW if named else foot + 2
+        figure.add_artist(_line([title.x / WIDTH] * 2, [foot / height, (level + 2.2 * named) / height]))
+        if named:
+            figure.text((title.start + 0.8) / WIDTH, level / height, title.text, ha="left", va="bottom", color=colour)
 
 
 def _line(x: list[float], y: list[float]) -> Any:
@@ -192,8 +191,9 @@ def _name_ends(axes: Any, lines: Sequence[Curve], height: float) -> None:
     scale = height / (high - low)
     levels = spread_out([(line.y[-1] - low) * scale for line in lines], 3.6)
     for line, level, colour in zip(lines, levels, _colours(len(lines)), strict=True):
-        place = (line.x[-1], low + level / scale)
-        axes.annotate(line.name, place, (5, 0), textcoords="offset points", va="center", color=colour, annotation_clip=False)
+        place = line.x[-1], low + level / scale
+        end = axes.annotate(line.name, place, (5, 0), textcoords="offset points", va="center", color=colour)
+        end.set_annotation_clip(False)
 
 
 def _colours(count: int) -> list[str]:
@@ -254,9 +254,10 @@ def _drawing() -> Iterator[tuple[Any, Callable[[str], float]]]:
     def width_of(text: str) -> float:
         return float(text_to_path.get_text_width_height_descent(text, face, ismath=False)[0]) * _MM_PER_PT
 
-    style = {"svg.fonttype": "none", "font.family": [FAMILY], "font.size": _TEXT, "axes.unicode_minus": True,
-             "xtick.labelsize": _TEXT, "ytick.labelsize": _TEXT}  # fmt: skip
-    with matplotlib.rc_context({**matplotlib.rcParamsDefault, **style, "backend": "svg"}):
+    style: Any = dict(matplotlib.rcParamsDefault)  # not what this machine's user prefers
+    style |= {"backend": "svg", "svg.fonttype": "none", "font.family": [FAMILY]}
+    style |= dict.fromkeys(("font.size", "xtick.labelsize", "ytick.labelsize"), _TEXT)
+    with matplotlib.rc_context(style):
         yield Figure, width_of
 
 

@@ -33,7 +33,7 @@ def _environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    environment.filters.update(lacking=figures.lacking, most_places=_most_places, in_page=_in_page, batches=_batches)
+    environment.filters.update(lacking=figures.lacking, most_places=_most_places, in_page=_in_page, batches=batches)
     return environment
 
 
@@ -53,7 +53,7 @@ def _in_page(svg: bytes) -> str:
     return text[text.index("<svg") :]
 
 
-def _batches(count: int, most: int) -> list[range]:
+def batches(count: int, most: int) -> list[range]:
     """Indices 0 .. count-1 in runs of nearly equal length, none longer than `most`: 12 cylinders become 6 and 6."""
     runs = -(-count // most) or 1
     size = -(-count // runs)

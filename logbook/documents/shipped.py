@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
-from logbook.documents.content import Asset
+from logbook.documents.pieces import Asset
 
 
 @dataclass(frozen=True, slots=True)

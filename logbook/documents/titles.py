@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +56,7 @@ def spread_out(levels: Sequence[float], least: float) -> list[float]:
     """The levels, moved up as little as needed to stand at least `least` apart, in their order of height."""
     order = sorted(range(len(levels)), key=lambda index: levels[index])
     moved = list(levels)
-    for lower, upper in zip(order, order[1:], strict=False):
+    for lower, upper in pairwise(order):
         moved[upper] = max(moved[upper], moved[lower] + least)
     excess = [moved[index] - levels[index] for index in order]
     shift = max(excess, default=0.0) / 2

@@ -1,39 +1,42 @@
 """A history as it may stand on the page: invented, in the size and with the troubles of a real one."""
 
+# ruff: noqa: E501  (a table of data reads better in long lines)
 from __future__ import annotations
 
 from functools import cache
 
 from logbook.documents import plots
 from logbook.documents.content import (
-    Asset,
     Caution,
     ChangeBlock,
     ClaimRow,
-    Column,
     CorrectionRow,
     Cover,
-    CylinderRow,
-    CylinderTable,
     EffectRow,
     Engine,
-    Figure,
-    Group,
     History,
     InstrumentRow,
-    NamedFigure,
     PartRow,
-    Picture,
     PlanBlock,
-    PlotBlock,
     RecordStatus,
     StaleRow,
-    Table,
     TestBlock,
     Trust,
 )
 from logbook.documents.drawing import Cylinder, engine_drawing
 from logbook.documents.notes import Notes
+from logbook.documents.pieces import (
+    Asset,
+    Column,
+    CylinderRow,
+    CylinderTable,
+    Figure,
+    Group,
+    NamedFigure,
+    Picture,
+    PlotBlock,
+    Table,
+)
 
 KM = "\N{NARROW NO-BREAK SPACE}"
 NB = "\N{NO-BREAK SPACE}"

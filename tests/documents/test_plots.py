@@ -1,0 +1,65 @@
+"""The plots: same bytes, the page's typeface, text as text, and every change marked."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+from xml.etree import ElementTree
+
+import bracken
+import pytest
+
+from logbook.documents import plots
+
+
+@pytest.fixture(scope="module")
+def life() -> bytes:
+    return plots.life_line(bracken.life_panels())
+
+
+def _texts(svg: bytes) -> list[str]:
+    return ["".join(each.itertext()) for each in ElementTree.fromstring(svg).iter("{http://www.w3.org/2000/svg}text")]
+
+
+def test_the_life_line_names_its_changes_values_and_counters(life: bytes) -> None:
+    texts = _texts(life)
+    for wanted in ("head B, thin gasket", "head C", "10.79", "10.84", "hour meter, h", "odometer, km of true distance"):
+        assert wanted in texts
+
+
+def test_the_life_line_is_as_wide_as_the_text(life: bytes) -> None:
+    width = ElementTree.fromstring(life).attrib["width"]
+    assert float(width.removesuffix("pt")) == pytest.approx(plots.WIDTH / 25.4 * 72, abs=0.01)
+
+
+def test_plots_use_the_pages_typeface_and_carry_no_date(life: bytes) -> None:
+    assert b"Inter" in life
+    assert b"DejaVu" not in life
+    assert b"dc:date" not in life
+
+
+def test_the_same_life_gives_the_same_bytes(life: bytes) -> None:
+    assert plots.life_line(bracken.life_panels()) == life
+
+
+def test_an_engine_with_one_step_and_no_changes_can_be_plotted() -> None:
+    panel = plots.Panel("odometer, km", 61000, 61000, (plots.Step(61000, 9.2, 0.0, False),))
+    assert "9.20" in _texts(plots.life_line([panel]))
+
+
+def test_curves_are_named_at_their_ends() -> None:
+    texts = _texts(plots.curves(bracken.torque_curves(), x_label="engine speed, rpm", y_label="torque, N m"))
+    assert {"head A, tune 1", "head B, tune 4", "head C, tune 5", "engine speed, rpm", "torque, N m"} <= set(texts)
+
+
+@pytest.mark.slow
+def test_no_home_and_nowhere_to_write_gives_a_plot_and_no_word() -> None:
+    """In a process of its own: the plotting library looks for its folders when it is imported."""
+    script = "import bracken; from logbook.documents import plots; print(len(plots.life_line(bracken.life_panels())))"
+    environment = {"HOME": "/nonexistent", "PATH": os.defpath, "PYTHONPATH": os.pathsep.join(sys.path)}
+    done = subprocess.run(
+        [sys.executable, "-W", "error", "-c", script], env=environment, capture_output=True, text=True
+    )
+    assert done.stderr == ""
+    assert int(done.stdout) > 5000
