@@ -1,0 +1,101 @@
+"""How a logbook begins: engine.yaml with a table of usual instruments, the folders, git, and a first commit."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass
+from pathlib import Path
+
+from logbook.errors import CannotWrite
+from logbook.logbook import save
+from logbook.record.finding import WRONG, Finding
+from logbook.record.read import read_record
+
+ARRANGEMENTS = ("inline", "vee", "flat", "single")
+
+
+@dataclass(frozen=True, slots=True)
+class Answers:
+    """What `new` asks; all as text, as it goes into engine.yaml."""
+
+    name: str
+    number: str | None
+    cylinders: str
+    arrangement: str
+    counter: str
+    show: str = "metric"
+    words: str = "uk"
+
+
+def begin(folder: Path, answers: Answers) -> tuple[Finding, ...]:
+    """Make the folder and its first commit; the findings that forbid it, and then nothing was made."""
+    from logbook.store.disk import make_folder
+    from logbook.store.files import write_texts
+    from logbook.store.git_write import create
+
+    if (folder / "engine.yaml").exists():
+        raise CannotWrite(f"{folder} holds a logbook already; open it with: logbook specs --in {folder}")
+    text = engine_text(answers)
+    wrong = tuple(f for f in read_record({"engine.yaml": text}).findings if f.level == WRONG)
+    if wrong:
+        return wrong
+    create(folder)
+    for name in ("parts", "measurements", "changes", "tests", "plans", "notes", "files"):
+        make_folder(folder / name)
+    write_texts(folder, {"engine.yaml": text})
+    save(folder, f"Begin the logbook of {answers.name}")
+    return ()
+
+
+def engine_text(answers: Answers) -> bytes:
+    """engine.yaml: what was answered, what is still to be answered as comments, and the instruments of the trade."""
+    counter = "hour meter" if answers.counter == "h" else "odometer"
+    lines = [
+        "format: 1",
+        f"name: {_quoted(answers.name)}",
+        f"engine_number: {_quoted(answers.number)}" if answers.number else "# engine_number: as it is stamped",
+        f"cylinders: {answers.cylinders}",
+        f"arrangement: {answers.arrangement}",
+        *_BANKS.get(answers.arrangement, ()),
+        "# numbering: 1 at the end opposite the flywheel      # printed beside every figure by cylinder",
+        "# firing_order: 1-3-4-2",
+        "# valves_per_cylinder: 1+1                           # inlet + exhaust",
+        "# camshafts: overhead                                # or: in the block",
+        "cycle: four-stroke",
+        "ignition: spark                                      # or: compression",
+        "counters:",
+        f"  {counter}: {answers.counter}",
+        "crevice: left out                                    # or: counted, the top land above the first ring",
+        f"show: {answers.show}",
+        f"words: {answers.words}",
+    ]
+    return ("\n".join(lines) + "\n" + _INSTRUMENTS).encode()
+
+
+def _quoted(text: str) -> str:
+    """In double quotes, which YAML reads as JSON writes them."""
+    return json.dumps(text, ensure_ascii=False)
+
+
+_BANKS = {
+    "vee": ("# bank_angle: 60 deg", "# banks: {1: 1-3-5, 2: 2-4-6}                      # left as it is: odd and even"),
+    "flat": ("# banks: {1: 1-3, 2: 2-4}                          # left as it is: odd and even",),
+}
+
+#: Realistic expanded uncertainties (k = 2) of a careful user in a small workshop. Common practice and from memory; the
+#: certificate of the instrument comes first.
+_INSTRUMENTS = """
+# Your instruments. Each error is expanded (k = 2): `each` is the scatter of one reading in use, `common` one error of
+# all readings with it, `day` one error of all readings of a day. These are usual figures for a careful user; put your
+# own in, and delete what you do not have.
+instruments:
+  burette-50: {what: 50 ml burette with a clear plate, each: 0.20 ml, common: 0.05 ml}
+  micrometer: {what: outside micrometer 0.01 mm, each: 0.005 mm}
+  bore gauge: {what: two-point bore gauge set to a micrometer, each: 0.005 mm, common: 0.005 mm}
+  caliper: {what: caliper 0.02 mm, each: 0.05 mm}
+  depth gauge: {what: depth micrometer, each: 0.02 mm, common: 0.01 mm}
+  dial indicator: {what: dial indicator 0.01 mm on a bridge, each: 0.02 mm}
+  feeler: {what: feeler blades, each: 0.02 mm}
+  degree wheel: {what: 280 mm degree wheel with a positive stop, each: 0.5 deg, day: 0.5 deg}
+  compression gauge: {what: compression gauge, each: 0.3 bar gauge}
+"""

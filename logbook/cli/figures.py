@@ -1,0 +1,89 @@
+"""Numbers and words for the terminal: digits by the uncertainty, units, and what a value rests on."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from logbook.quantity.catalogue import Quantity
+from logbook.quantity.rounding import plain
+from logbook.quantity.uncertain import Uncertain
+from logbook.quantity.units import unit
+from logbook.record.facts import MEASURED
+from logbook.record.models import Engine
+from logbook.specs.results import Spec, Value
+from logbook.state.counters import Counters
+
+
+def shown_unit(row: Quantity, show: str = "metric") -> str:
+    """The unit a quantity is printed in: its usual metric one, or the imperial one where it has one."""
+    return row.imperial if show == "imperial" and row.imperial else row.unit
+
+
+def figure(row: Quantity, value: Value | Uncertain, show: str = "metric") -> tuple[str, str]:
+    """Value and ± as text in the unit shown."""
+    its = shown_unit(row, show)
+    if not its:
+        return plain(value.nominal, value.expanded)
+    scale = unit(its)
+    return plain(scale.from_base(value.nominal), value.expanded / scale.size(1.0))
+
+
+def signed(row: Quantity, value: Uncertain, show: str = "metric") -> tuple[str, str]:
+    """A difference with its sign, and its ±."""
+    its = shown_unit(row, show)
+    size = unit(its).size(1.0) if its else 1.0
+    number, plus_minus = plain(value.nominal / size, value.expanded / size)
+    return (number if number.startswith("-") or not float(number) else f"+{number}"), plus_minus
+
+
+def joined(number: str, plus_minus: str, its_unit: str = "") -> str:
+    """`10.84 ± 0.12 cc`."""
+    text = f"{number} ± {plus_minus}" if plus_minus else number
+    return f"{text} {its_unit}".rstrip()
+
+
+def rests_on(shares: Mapping[str, float], basis: str | None) -> str:
+    """What a value rests on, in words; nothing where all of it was measured."""
+    others = {name: share for name, share in shares.items() if name != MEASURED and share >= 0.005}
+    if others:
+        return ", ".join(f"{share:.0%} {name}" for name, share in others.items())
+    return "" if basis in (MEASURED, None) else f"{basis}"
+
+
+def lacks(spec: Spec) -> str:
+    """What would have to be known, in words."""
+    if spec.because:
+        return f"cannot be: {spec.because}"
+    wanted = [*spec.missing, *(" or ".join(group) for group in spec.missing_any)]
+    return f"needs {', '.join(wanted)}" if wanted else "cannot be worked out"
+
+
+def name_of(row: Quantity, engine: Engine) -> str:
+    """The trade's name in the owner's usage."""
+    return row.us if engine.words == "us" else row.uk
+
+
+def reading_of(engine: Engine, counters: Counters) -> str:
+    """What the counters show now, and the true distance where a counter does not tell it."""
+    shown, true = [], []
+    for name, section in counters.running.items():
+        its = unit(engine.counters[name].unit)
+        if section.last is not None:
+            shown.append(f"{its.from_base(section.last):.10g} {its.symbol}")
+    for name, kind in engine.counters.items():
+        its = unit(kind.unit)
+        total = counters.totals.of(its.kind)
+        running = counters.running.get(name)
+        if (
+            total is not None
+            and (running is None or running.offset)
+            and any(s.counter == name for s in counters.sections)
+        ):
+            true.append(f"{its.from_base(total):.10g} {its.symbol}")
+    told = ", ".join(shown)
+    return f"{told} (true total {', '.join(true)})".strip() if true else told
+
+
+def unit_of(row: Quantity, engine: Engine) -> str:
+    """The unit that this owner reads the quantity in."""
+    return shown_unit(row, engine.show)

@@ -1,0 +1,25 @@
+"""`logbook save`: check, recompute and commit what was edited by hand."""
+
+from __future__ import annotations
+
+import click
+
+from logbook.cli import options
+from logbook.cli.entering import tell
+from logbook.logbook import Logbook, save
+
+
+@click.command("save")
+@click.option("--title", metavar="TEXT", help="The commit's first line; made from the newest entry if left out.")
+@options.even_so
+@options.in_folder
+def command(title: str | None, even_so: str | None, folder: str) -> None:
+    """Check the record, work out the specs anew, and commit what was edited by
+    hand as one commit, with specs.yaml. Other files that you have staged stay
+    staged. Git hooks do not run.
+
+    \b
+    Example:  logbook save --title "Notes from the garage"
+    """
+    saved = save(folder, title, even_so=even_so)
+    tell(saved, Logbook.open(folder))

@@ -1,0 +1,118 @@
+"""The JSON that commands print: documented in the README, stable; values in the usual metric unit."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+import click
+
+from logbook.judge.compare import Comparison, Difference
+from logbook.judge.timeline import Happening
+from logbook.quantity.catalogue import Quantity
+from logbook.quantity.units import unit
+from logbook.record.finding import Finding
+from logbook.specs.configuration import Configuration
+from logbook.specs.results import Claim, Spec, Value
+
+FORMAT = 1
+
+
+def print_json(shape: Mapping[str, Any]) -> None:
+    """One JSON object with its format number; never NaN or Infinity."""
+    click.echo(json.dumps({"format": FORMAT, **shape}, ensure_ascii=False, indent=1, allow_nan=False))
+
+
+def _value(row: Quantity, value: Value | None) -> float | None:
+    return None if value is None else usual(row, value.nominal)
+
+
+def usual(row: Quantity, base: float) -> float:
+    """A base value in the row's usual metric unit, to twelve significant digits."""
+    return float(f"{unit(row.unit).from_base(base) if row.unit else base:.12g}")
+
+
+def size(row: Quantity, base: float) -> float:
+    """A difference in the row's usual metric unit."""
+    return float(f"{base / unit(row.unit).size(1.0) if row.unit else base:.12g}")
+
+
+def specs_shape(at: Configuration, point: str) -> dict[str, Any]:
+    """`specs` of the documented shape."""
+    return {"point": point, "specs": {name: spec_shape(spec) for name, spec in at.specs.items()}}
+
+
+def spec_shape(spec: Spec) -> dict[str, Any]:
+    """One spec."""
+    return {
+        "unit": spec.row.unit,
+        "positions": [position for position in spec.positions if position],
+        "values": [_value(spec.row, value) for value in spec.values],
+        "uncertainty": [None if value is None else size(spec.row, value.expanded) for value in spec.values],
+        "basis": spec.basis,
+        "basis_shares": {name: round(share, 6) for name, share in spec.shares.items()},
+        "out_of_date": spec.out_of_date,
+        "linear_rule_doubtful": any(value.doubtful for value in spec.known),
+        "missing": list(spec.missing),
+        "missing_any": [list(group) for group in spec.missing_any],
+        "because": spec.because,
+        "conditions": dict(spec.conditions),
+        "claims": [_claim(spec.row, claim) for claim in spec.claims],
+    }
+
+
+def _claim(row: Quantity, claim: Claim) -> dict[str, Any]:
+    return {"value": usual(row, claim.value), "uncertainty": size(row, claim.expanded), "basis": claim.basis,
+            "source": claim.source, "stated_for": dict(claim.stated_for), "file": claim.file}  # fmt: skip
+
+
+def difference_shape(each: Difference) -> dict[str, Any]:
+    """One spec at two points."""
+    return {
+        "unit": each.row.unit,
+        "positions": [position for position in each.positions if position],
+        "from": [_value(each.row, value) for value in each.before],
+        "to": [_value(each.row, value) for value in each.after],
+        "difference": [None if delta is None else size(each.row, delta.nominal) for delta in each.differences],
+        "uncertainty": [None if delta is None else size(each.row, delta.expanded) for delta in each.differences],
+        "verdict": list(each.verdicts),
+    }
+
+
+def compare_shape(comparison: Comparison, before: str, after: str) -> dict[str, Any]:
+    """`compare` of the documented shape."""
+    return {
+        "from": before,
+        "to": after,
+        "parts": {"off": list(comparison.off), "on": list(comparison.on)},
+        "specs": {name: difference_shape(each) for name, each in comparison.specs.items()},
+        "facts": {each.name: {"from": each.before, "to": each.after} for each in comparison.facts},
+        "settings": {name: {"from": was, "to": now} for name, (was, now) in comparison.settings.items()},
+        "tables": {},
+        "tests": {},
+    }
+
+
+def timeline_shape(happenings: Iterable[Happening], written: Mapping[str, str]) -> dict[str, Any]:
+    """`timeline` of the documented shape; `written`: when each file was first committed."""
+    return {"entries": [
+        {
+            "id": each.entry.id,
+            "date": str(each.entry.says.date),
+            "reading": ", ".join(map(str, each.entry.says.reading)),
+            "title": each.entry.title,
+            "written": written.get(each.entry.file),
+            "told_as": each.told_as,
+            "effect": {name: difference_shape(change) for name, change in each.effect.items()},
+        }
+        for each in happenings
+    ]}  # fmt: skip
+
+
+def check_shape(findings: Iterable[Finding]) -> dict[str, Any]:
+    """`check` of the documented shape."""
+    return {"findings": [
+        {"file": f.file, "line": f.line, "column": f.column, "level": f.level, "says": f.says, "mend": f.mend}
+        for f in findings
+    ]}  # fmt: skip
