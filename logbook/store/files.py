@@ -28,6 +28,7 @@ PLACES: Mapping[str, tuple[str, ...]] = {
     "log": (".csv",),
 }
 FILES = "files"
+IGNORED = f"/{PRIVATE}/\n.*{disk.TEMPORARY}\n".encode()
 MOST_TEXT = 2**20  # an entry of a mebibyte is no entry; it would only hold the reader up
 MOST_FILE = 20 * 2**20
 DEEPEST = 4
@@ -188,12 +189,10 @@ def refuse_linked_parents(folder: Path, path: str) -> None:
             raise CannotRead(f"{parent} is a symbolic link and is not followed; put the folder itself there")
 
 
-def clear_temporaries(folder: Path) -> None:
-    """Delete what a killed writer left beside the record's files; the caller holds the lock."""
-    for place in (folder, *(folder / name for name in (*PLACES, FILES))):
-        if place.is_dir() and not place.is_symlink():
-            for left in place.glob(f".*{disk.TEMPORARY}"):
-                left.unlink(missing_ok=True)
+def temporaries(folder: Path) -> list[Path]:
+    """What a killed writer left beside the record's files; nobody else's, while one holds the lock."""
+    places = [place for place in (folder, *(folder / name for name in (*PLACES, FILES))) if not place.is_symlink()]
+    return [left for place in places for left in place.glob(f".*{disk.TEMPORARY}")]
 
 
 def write_texts(folder: Path, texts: Mapping[str, bytes]) -> None:

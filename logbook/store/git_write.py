@@ -68,8 +68,7 @@ def commit(
     with clearly(CannotWrite, says):
         repository = open_repository(folder)
         with repository_lock(repository):
-            finish(repository)
-            files.clear_temporaries(folder)
+            finish(repository, folder)
             head = read_head(repository)
             branch = _refuse_unready(repository, head)
             with scratch(repository) as git:
@@ -273,5 +272,5 @@ def create(folder: Path) -> bool:
             where = {"GIT_DIR": str(folder.resolve() / ".git"), "GIT_WORK_TREE": str(folder.resolve())}
             git_run.run(("init", "--quiet", "--template=", "--initial-branch=main"), folder, where)
         if disk.content(folder / files.IGNORE) is None:
-            disk.write_durably(folder / files.IGNORE, f"/{files.PRIVATE}/\n".encode())
+            disk.write_durably(folder / files.IGNORE, files.IGNORED)
         return made

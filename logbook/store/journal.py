@@ -29,6 +29,7 @@ from typing import Any
 
 from logbook.errors import CannotWrite
 from logbook.store import disk
+from logbook.store.files import refuse_linked_parents, temporaries
 from logbook.store.git_read import PLAIN_FILES, Scratch, scratch
 from logbook.store.git_run import NOTHING, Environment, GitFailed, clearly
 from logbook.store.lock import refuse_git_locks, repository_lock
@@ -91,9 +92,13 @@ def _checked(data: dict[str, Any]) -> Journal:
         data["write_files"] is True,
         tuple(_checked_change(change) for change in data["changes"]),
     )
-    if data["format"] != _FORMAT or not journal.new or not is_reference(journal.branch):
+    if data["format"] != _FORMAT or not journal.new or not _is_branch(journal.branch):
         raise ValueError(data)
     return journal
+
+
+def _is_branch(name: str) -> bool:
+    return name.startswith("refs/heads/") and is_reference(name)
 
 
 def _checked_change(data: dict[str, str | None]) -> Change:
@@ -145,6 +150,7 @@ def settle(git: Scratch, journal: Journal, confirmed: Sequence[Change], prepared
 
 def place_change(git: Scratch, change: Change, prepared: bool) -> None:
     """Bring one file of the work tree to the new content, unless a hand has been at it since it was checked."""
+    refuse_linked_parents(git.repository.root, change.path)
     file = git.repository.root / change.path
     now = disk_id(git, file)
     if now == change.new or now != change.disk:
@@ -167,7 +173,7 @@ def _set_index(git: Scratch, changes: Sequence[Change]) -> None:
     """State 5. Another git may hold the index for a moment; an entry that is neither old nor new is the user's own."""
     own = {change.path for change in staged_otherwise(git.repository, changes, git.blob_id(b""))}
     ours = [change for change in changes if change.path not in own]
-    for pause in (0.05, 0.1, 0.2, 0.4, None):
+    for pause in (0.05, 0.1, 0.2, None):
         try:
             return set_staged(git.repository, ours)
         except GitFailed:
@@ -183,18 +189,23 @@ def finish_interrupted(folder: Path) -> str | None:
     where git's own lock is left over, with what to do.
     """
     repository = find_repository(folder)
-    if repository is None or not journal_file(repository).exists():
+    if repository is None or not (journal_file(repository).exists() or temporaries(folder)):
         return None
     says = f"The interrupted change in {repository.root} cannot be finished"
     with clearly(CannotWrite, says), repository_lock(repository):
-        return finish(repository)
+        return finish(repository, folder)
 
 
-def finish(repository: Repository) -> str | None:
+def finish(repository: Repository, folder: Path) -> str | None:
     """The same, for a caller that holds the lock."""
     journal = read_journal(repository)
-    if journal is None:
-        return None
+    says = _finish(repository, journal) if journal else None
+    for left in temporaries(folder):
+        left.unlink(missing_ok=True)
+    return says
+
+
+def _finish(repository: Repository, journal: Journal) -> str:
     refuse_git_locks(repository, journal.branch)
     with scratch(repository) as git:
         if _still_to_move(git, journal):

@@ -26,8 +26,6 @@ def repository_lock(repository: Repository, seconds: float = SECONDS) -> Iterato
     from filelock import Timeout
 
     file = repository.git_dir / "logbook.lock"
-    if file.is_symlink():
-        raise CannotWrite(f"{file} is a symbolic link; delete it")
     lock = _lock(file)
     try:
         lock.acquire(timeout=seconds)

@@ -12,6 +12,17 @@ from pathlib import Path
 from logbook.errors import CannotRead
 
 OBJECT_ID = re.compile(r"[0-9a-f]{40}(?:[0-9a-f]{24})?\Z")
+_GIT_FOLDERS = (
+    "",
+    "objects",
+    "objects/info",
+    "objects/pack",
+    "refs",
+    "refs/heads",
+    "logs",
+    "logs/refs",
+    "logs/refs/heads",
+)
 _REFERENCE = re.compile(r"refs/(?!.*(?:\.\.|//|/\.|@\{|\.lock\Z))[^\x00-\x20\x7f~^:?*\[\\]+\Z")
 
 
@@ -84,10 +95,10 @@ def _refuse_odd(git_dir: Path) -> None:
 
 
 def _links(git_dir: Path) -> list[Path]:
-    """Symbolic links where git keeps what we read: one level of .git and of its objects."""
-    places = [git_dir, git_dir / "objects", git_dir / "objects" / "pack", git_dir / "objects" / "info"]
-    entries = [entry for place in places if place.is_dir() for entry in os.scandir(place)]
-    return [Path(entry.path) for entry in entries if entry.is_symlink()]
+    """Symbolic links where git would read or write through them; hooks are never run, so theirs do not matter."""
+    places = [place for place in (git_dir / name for name in _GIT_FOLDERS) if place.is_dir()]
+    entries = [entry for place in places for entry in os.scandir(place)]
+    return [Path(entry.path) for entry in entries if entry.is_symlink() and entry.name != "hooks"]
 
 
 def _alternates(objects: Path) -> list[str]:
@@ -127,7 +138,10 @@ def is_reference(name: str) -> bool:
 
 def read_reference(repository: Repository, name: str) -> str | None:
     """The commit that a branch stands at; None before its first commit."""
-    loose = (read_text(repository.git_dir / name) or "").strip()
+    file = repository.git_dir / name
+    if not file.parent.resolve().is_relative_to(repository.git_dir.resolve()):
+        raise CannotRead(f"{file.parent} is a symbolic link and is not followed; use a clone: git clone")
+    loose = (read_text(file) or "").strip()
     return loose if OBJECT_ID.match(loose) else _packed(repository).get(name)
 
 
