@@ -4,6 +4,7 @@ A file is replaced by a temporary beside it that is written, flushed to the disk
 flushed. Whoever looks, at any moment and after any power cut, sees the whole old file or the whole new one.
 """
 
+import errno
 import os
 import stat
 from dataclasses import dataclass
@@ -25,30 +26,34 @@ class Problem:
 
 
 def read_plain(file: Path, path: str, most: int) -> bytes | Problem:
-    """The bytes of a regular file of at most `most` bytes; a link, a pipe or a device is never opened for reading."""
+    """The bytes of a plain file of at most `most` bytes; a link, a pipe or a device is never opened for reading."""
     try:
-        handle = os.open(file, os.O_RDONLY | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0))
+        data = _read(file, most + 1)
     except OSError as error:
-        if file.is_symlink():
-            return Problem(path, "is a symbolic link", "put the file itself here")
-        return Problem(path, f"cannot be opened ({error.strerror})", "mend its permissions or remove it")
-    with os.fdopen(handle, "rb") as stream:
-        if not stat.S_ISREG(os.fstat(handle).st_mode):
-            return Problem(path, "is not a plain file", "remove it")
-        data = stream.read(most + 1)
+        return Problem(path, f"cannot be read ({error.strerror})", "put a plain, readable file here or remove it")
     if len(data) > most:
         return Problem(path, f"is larger than {most // 2**20} MiB", "make it smaller or keep it outside the logbook")
     return data
 
 
 def content(file: Path) -> bytes | None:
-    """What stands on the disk, None if nothing does. Raises OSError for a link, a folder or an unreadable file."""
+    """What stands on the disk, None if nothing does. Raises OSError for what is no plain, readable file."""
     try:
-        handle = os.open(file, os.O_RDONLY | getattr(os, "O_NOFOLLOW", 0))
+        return _read(file, -1)
     except FileNotFoundError:
         return None
+
+
+def _read(file: Path, most: int) -> bytes:
+    """Neither follows a link nor waits at a pipe."""
+    if file.is_symlink():
+        raise OSError(errno.ELOOP, "it is a symbolic link", str(file))
+    handle = os.open(file, os.O_RDONLY | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0))
+    if not stat.S_ISREG(os.fstat(handle).st_mode):
+        os.close(handle)
+        raise OSError(errno.EINVAL, "it is not a plain file", str(file))
     with os.fdopen(handle, "rb") as stream:
-        return stream.read()
+        return stream.read(most)
 
 
 def temporary_for(file: Path) -> Path:

@@ -56,10 +56,10 @@ class Survey:
 def find_folder(start: Path) -> Path:
     """The engine folder itself, or the nearest above it that holds engine.yaml. Raises NotALogbook."""
     place = start.resolve()
-    if not place.exists():
+    if not os.path.exists(place):
         raise NotALogbook(f"{start} does not exist; name an engine folder or make one with: logbook new {start}")
     for folder in (place, *place.parents):
-        if (folder / ENGINE).is_file():
+        if os.path.isfile(folder / ENGINE):  # False also where it cannot be seen
             return folder
     raise NotALogbook(
         f"There is no {ENGINE} in {start} or in any folder above it; go to an engine folder or name it with --in"

@@ -16,7 +16,7 @@ from tempfile import TemporaryDirectory
 
 from logbook.errors import CannotRead
 from logbook.store import git_run
-from logbook.store.files import kind_of, read_public
+from logbook.store.files import MOST_FILE, MOST_TEXT, kind_of, read_public
 from logbook.store.git_run import NOTHING, Environment, GitFailed, clearly
 from logbook.store.repository import Repository, open_repository, read_head, read_references
 
@@ -166,8 +166,7 @@ def _write_references(repository: Repository, place: Path) -> None:
 @contextmanager
 def reading(folder: Path, says: str) -> Iterator[Scratch]:
     """A scratch repository on the folder's; every failure of git becomes CannotRead with `says` before the reason."""
-    repository = open_repository(folder)
-    with clearly(CannotRead, says), scratch(repository) as git:
+    with clearly(CannotRead, says), scratch(open_repository(folder)) as git:
         yield git
 
 
@@ -256,8 +255,8 @@ def texts_at(folder: Path, revision: str) -> dict[str, bytes]:
     """The record's YAML and CSV files as they stood at a git revision, like files.read_texts. Raises CannotRead."""
     with reading(folder, f"The record at {revision} cannot be read") as git:
         tree = git.tree(resolve(git, revision))
-        paths = sorted(path for path in tree if kind_of(path) == "text")
-        return dict(zip(paths, git.contents([tree[path] for path in paths]), strict=True))
+        texts = {path: _of_size(path, tree[path], MOST_TEXT) for path in sorted(tree) if kind_of(path) == "text"}
+        return dict(zip(texts, git.contents(list(texts.values())), strict=True))
 
 
 def text_at(folder: Path, revision: str, path: str) -> bytes:
@@ -266,7 +265,13 @@ def text_at(folder: Path, revision: str, path: str) -> bytes:
         blob = git.tree(resolve(git, revision)).get(path)
         if blob is None:
             raise CannotRead(f"There was no {path} at {revision}")
-        return next(git.contents([blob]))
+        return next(git.contents([_of_size(path, blob, MOST_FILE)]))
+
+
+def _of_size(path: str, blob: Blob, most: int) -> Blob:
+    if blob.size > most:
+        raise CannotRead(f"{path} is larger than {most // 2**20} MiB in this revision and is not read")
+    return blob
 
 
 def edited(folder: Path) -> dict[str, bytes | None]:

@@ -121,6 +121,8 @@ def _plan(
 ) -> list[Change]:
     """Each change with the blob ids before and after; refuses a path that leads out and a file with other content."""
     prefix = git.repository.prefix
+    if prefix.endswith(f"{files.PRIVATE}/"):
+        raise CannotWrite(f"{prefix} has no git repository of its own and must not come into the public one")
     entries = git.entries(head.commit, [prefix + files.check_path(path) for path in changes]) if changes else {}
     return [
         _planned(git, path, data, entries.get(prefix + path), seen, write_files)
@@ -259,7 +261,7 @@ def _maintain(repository: Repository) -> None:
     """Let git repack when it finds it due, as it does after its own commits; it matters to nobody if that fails."""
     try:
         run_live(repository, "maintenance", "run", "--auto", "--quiet")
-    except (GitFailed, GitMissing):
+    except (GitFailed, GitMissing, OSError):
         pass
 
 

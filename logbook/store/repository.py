@@ -62,7 +62,7 @@ def find_repository(folder: Path) -> Repository | None:
             _refuse_odd(git_dir)
             inside = place.relative_to(root).as_posix()
             return Repository(root, git_dir, "" if inside == "." else inside + "/")
-        if (root / "HEAD").is_file() and (root / "objects").is_dir() and (root / "refs").is_dir():
+        if os.path.isfile(root / "HEAD") and all(os.path.isdir(root / name) for name in ("objects", "refs")):
             raise CannotRead(f"{root} is a bare repository, without files to read; clone it: git clone {root} DIR")
     return None
 

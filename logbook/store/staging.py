@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from logbook.store import git_run
+from logbook.store.files import GENERATED
 from logbook.store.git_run import NOTHING, Environment
 from logbook.store.repository import Repository
 
@@ -40,6 +41,9 @@ def run_live(repository: Repository, *arguments: str, data: bytes = b"", environ
 
 def staged(repository: Repository, paths: Iterable[str]) -> dict[str, set[str]]:
     """The blob ids that the user's index holds under each of these paths; more than one in an unfinished merge."""
+    paths = list(paths)
+    if not paths:
+        return {}
     listing = run_live(repository, "ls-files", "--stage", "-z", "--", *paths).decode("utf-8", "surrogateescape")
     entries: dict[str, set[str]] = {}
     for about, path in (line.split("\t", 1) for line in listing.split("\0") if line):
@@ -50,9 +54,10 @@ def staged(repository: Repository, paths: Iterable[str]) -> dict[str, set[str]]:
 def staged_otherwise(repository: Repository, changes: Iterable[Change], empty: str) -> list[Change]:
     """The changes whose path the user has staged with content of his own, which setting the index would lose.
 
-    An empty entry (`empty` is the empty blob's id; `git add -N` makes one) holds nothing that could be lost.
+    An empty entry (`empty` is the empty blob's id; `git add -N` makes one) holds nothing that could be lost, and no
+    more does a specs.yaml, which is generated.
     """
-    changes = list(changes)
+    changes = [one for one in changes if one.path.rpartition("/")[2] != GENERATED]
     entries = staged(repository, [change.path for change in changes])
     return [one for one in changes if not _ours(entries.get(one.path, set()), one, empty)]
 

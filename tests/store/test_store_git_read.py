@@ -235,3 +235,12 @@ def test_every_override_reaches_git(engine: Path) -> None:
     assert "core.hookspath=/dev/null" in listing
     assert "core.fsmonitor=false" in listing
     assert "protocol.allow=never" in listing
+
+
+def test_a_giant_in_the_history_is_not_read(engine: Path, git: Git) -> None:
+    (engine / "parts" / "giant.yaml").write_bytes(b" " * (2**20 + 1))
+    git(engine, "add", ".")
+    git(engine, "commit", "-q", "-m", "giant")
+    with pytest.raises(CannotRead, match="larger than 1 MiB"):
+        git_read.texts_at(engine, "HEAD")
+    assert git_read.text_at(engine, "HEAD~1", "engine.yaml")

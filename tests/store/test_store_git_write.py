@@ -372,3 +372,27 @@ def test_a_name_that_git_cannot_print_as_a_person_is_refused(engine: Path, monke
     monkeypatch.setattr(identity, "run_live", lambda *_, **__: b"nonsense")
     with pytest.raises(CannotWrite, match="not usable"):
         git_write.commit(engine, {"notes/a.yaml": b"a"}, "Note")
+
+
+def test_private_files_never_come_into_the_public_history(engine: Path) -> None:
+    (engine / "private").mkdir()
+    (engine / "private" / "costs.csv").write_text("entry,amount,currency")
+    assert git_read.status(engine) == []
+    with pytest.raises(CannotWrite, match="must not come into the public one"):
+        git_write.commit(engine / "private", {"costs.csv": b"x"}, "Costs")
+
+
+def test_a_staged_specs_file_is_no_obstacle(engine: Path, git: Git) -> None:
+    (engine / "specs.yaml").write_text("stale")
+    git(engine, "add", "specs.yaml")
+    assert git_write.commit(engine, {"specs.yaml": b"fresh", "notes/a.yaml": b"a"}, "Note")
+    assert git(engine, "status", "--porcelain") == ""
+
+
+@pytest.mark.parametrize("trap", [Path.symlink_to, lambda place, _: os.mkfifo(place), lambda place, _: place.mkdir()])
+def test_a_trap_in_a_files_place_is_refused(engine: Path, tmp_path: Path, trap: Callable[[Path, Path], None]) -> None:
+    (engine / "parts" / "head-a.yaml").unlink()
+    trap(engine / "parts" / "head-a.yaml", tmp_path / "elsewhere")
+    with pytest.raises(CannotWrite, match=r"head-a\.yaml: it is"):
+        git_write.commit(engine, {"parts/head-a.yaml": b"x"}, "X")
+    assert not (tmp_path / "elsewhere").exists()
