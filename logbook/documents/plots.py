@@ -78,6 +78,7 @@ def life_line(panels: Sequence[Panel], *, decimals: int = 1) -> bytes:
         for index, panel in enumerate(panels):
             axes = figure.add_axes((lefts[index] / WIDTH, foot / height, widths[index] / WIDTH, plot / height))
             _draw_panel(axes, panel, _limits(panels), decimals, first=index == 0)
+            _name_values(axes, panel, widths[index], width_of)
         _draw_titles(figure, titles, foot, foot + plot + 3, height)
         return _svg(figure, "life")
 
@@ -145,17 +146,25 @@ def _limits(panels: Sequence[Panel]) -> tuple[float, float]:
 def _draw_panel(axes: Any, panel: Panel, limits: tuple[float, float], decimals: int, first: bool) -> None:
     axes.set_xlim(panel.start, panel.end if panel.end > panel.start else panel.start + 1)
     axes.set_ylim(*limits)
-    ends = [*(step.at for step in panel.steps[1:]), panel.end]
-    for step, end in zip(panel.steps, ends, strict=True):
+    for step, end in zip(panel.steps, _ends(panel), strict=True):
         axes.fill_between([step.at, end], step.value - step.expanded, step.value + step.expanded, color=BAND, lw=0)
         axes.plot([step.at, end], [step.value] * 2, color=INK, lw=1.2, solid_capstyle="butt")
         axes.plot([step.at], [step.value], "o", ms=4.2, mfc=INK if step.filled else "white", mec=INK, clip_on=False)
-        axes.text(
-            step.at + 0.015 * (panel.end - panel.start), step.value + step.expanded, figures.number(step.value, 2),
-            ha="left", va="bottom", color=INK,
-            bbox={"facecolor": "white", "edgecolor": "none", "pad": 0.6},
-        )  # fmt: skip
     _dress(axes, panel.label, decimals=(0, decimals), left=first)
+
+
+def _name_values(axes: Any, panel: Panel, width: float, width_of: Callable[[str], float]) -> None:
+    """Each value over its step, on white so that no line crosses it; a step shorter than its number goes without."""
+    patch = {"facecolor": "white", "edgecolor": "none", "pad": 0.6}
+    for step, end in zip(panel.steps, _ends(panel), strict=True):
+        text, _ = figures.pair(step.value, step.expanded)
+        if step is panel.steps[-1] or width * (_share(panel, end) - _share(panel, step.at)) > width_of(text) + 2:
+            place = step.at, step.value + step.expanded
+            axes.annotate(text, place, (3, 0), textcoords="offset points", va="bottom", color=INK, bbox=patch)
+
+
+def _ends(panel: Panel) -> list[float]:
+    return [*(step.at for step in panel.steps[1:]), panel.end]
 
 
 def _draw_titles(figure: Any, titles: Sequence[Title], foot: float, top: float, height: float) -> None:

@@ -80,8 +80,8 @@ def test_a_missing_piece_of_content_is_an_error_and_not_a_gap() -> None:
 def test_a_record_with_next_to_nothing_in_it_has_its_page_too() -> None:
     history = bracken.history()
     bare = replace(
-        history, groups=(), settings=(), cylinders=(), parts=(), life=(), changes=(), tests=(), test_plots=(), claims=(),
-        stale=(), plans=(), corrections=(), instruments=(),
+        history, groups=(), settings=(), cylinders=(), parts=(), life=(), changes=(), tests=(), test_plots=(),
+        claims=(), stale=(), plans=(), corrections=(), instruments=(),
         cover=replace(history.cover, picture=None, faults=(), overdue=()),
     )  # fmt: skip
     assert "None recorded." in render.history_page(bare)
