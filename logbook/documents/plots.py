@@ -23,6 +23,7 @@ INK, GREY, FAINT, BAND, ACCENT = "#111111", "#5c5c5c", "#b4b4b4", "#dcdcdc", "#0
 _COLOURS = (GREY, INK, ACCENT)  # the newest stands out
 _TEXT = 8.0  # pt
 _MM_PER_PT = 25.4 / 72
+_GAP = 2.5  # mm from the end of a title to the next line
 _ROW = 3.8  # mm from one row of titles to the next
 
 
@@ -107,8 +108,8 @@ def curves(lines: Sequence[Curve], *, x_label: str, y_label: str, from_zero: boo
 def _panel_places(panels: Sequence[Panel], width_of: Callable[[str], float]) -> tuple[list[float], list[float]]:
     """Where each panel stands, in mm: as wide as it has changes to name, with room on the right for the last title."""
     left, gap = 9.0, 9.0
-    overhang = [width_of(mark.title) + 1 for mark in panels[-1].marks if mark.at > _at(panels[-1], 0.8)]
-    right = WIDTH - max(overhang, default=0.0) * 0.9 - 2
+    late = [width_of(mark.title) + _GAP for mark in panels[-1].marks if mark.at > _at(panels[-1], 0.8)]
+    right = WIDTH - max(late, default=0.0) - 1
     shares = [2.0 + len(panel.marks) for panel in panels]
     room = right - left - gap * (len(panels) - 1)
     widths = [room * share / sum(shares) for share in shares]
@@ -124,7 +125,7 @@ def _titles(
     panels: Sequence[Panel], lefts: Sequence[float], widths: Sequence[float], width_of: Callable[[str], float]
 ) -> list[Title]:
     wanted = [
-        Title(left + width * _share(panel, mark.at), width_of(mark.title) + 2.5, mark.title, mark.strong)
+        Title(left + width * _share(panel, mark.at), width_of(mark.title) + _GAP, mark.title, mark.strong)
         for panel, left, width in zip(panels, lefts, widths, strict=True)
         for mark in panel.marks
     ]

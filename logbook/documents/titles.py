@@ -6,6 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
+_NO_ROOM = 99
+
 
 @dataclass(frozen=True, slots=True)
 class Title:
@@ -28,28 +30,28 @@ def stacked(titles: Sequence[Title], edge: float, most_rows: int) -> list[Title]
     No text meets another or is crossed by another's line. What matters less gives way where there are too many.
     """
     named = sorted(titles, key=lambda title: title.x)
+    unnamed: list[Title] = []
     while (rows := _rows(named, edge)) and max(rows) >= most_rows:
-        named.remove(_least(named, rows))
-    placed = [replace(title, start=title.x, row=row) for title, row in zip(named, rows, strict=True)]
-    return placed + [title for title in titles if title not in named]
+        unnamed.append(named.pop(_least(named, rows)))
+    return [replace(title, start=title.x, row=row) for title, row in zip(named, rows, strict=True)] + unnamed
 
 
 def _rows(titles: Sequence[Title], edge: float) -> list[int]:
     """From the right: a text stands above every line it would otherwise cross. Beyond the edge there is no room."""
     rows: list[int] = []
-    right: list[Title] = []
-    for title in reversed(titles):
-        crossed = [row for row, other in zip(rows, right, strict=True) if other.x < title.x + title.width]
-        rows.append(max(crossed, default=-1) + 1 if title.x + title.width <= edge + title.width * 0.02 else 99)
-        right.append(title)
+    for index, title in reversed(list(enumerate(titles))):
+        end = title.x + title.width
+        lines = zip(titles[index + 1 :], reversed(rows), strict=True)
+        above = max((row for other, row in lines if other.x < end and row < _NO_ROOM), default=-1) + 1
+        rows.append(above if end <= edge else _NO_ROOM)
     return rows[::-1]
 
 
-def _least(titles: Sequence[Title], rows: Sequence[int]) -> Title:
-    """The title to give up: first what has no room at all, then the last that is not strong, then the last."""
-    beyond = [title for title, row in zip(titles, rows, strict=True) if row == 99]
-    weak = [title for title in titles if not title.strong]
-    return (beyond or weak or list(titles))[-1]
+def _least(titles: Sequence[Title], rows: Sequence[int]) -> int:
+    """Which title to give up: one that has no room at all, then the last that is not strong, then the last."""
+    beyond = [index for index, row in enumerate(rows) if row >= _NO_ROOM]
+    weak = [index for index, title in enumerate(titles) if not title.strong]
+    return (beyond or weak or [len(titles) - 1])[-1]
 
 
 def spread_out(levels: Sequence[float], least: float) -> list[float]:

@@ -24,7 +24,7 @@ def _texts(svg: bytes) -> list[str]:
 
 def test_the_life_line_names_its_changes_values_and_counters(life: bytes) -> None:
     texts = _texts(life)
-    for wanted in ("head B, thin gasket", "head C", "10.79", "10.84", "hour meter, h", "odometer, km of true distance"):
+    for wanted in ("head B, thin gasket", "head C", "sold", "10.79", "10.84", "hour meter, h", "odometer, km of true distance"):
         assert wanted in texts
 
 
