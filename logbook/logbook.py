@@ -75,7 +75,7 @@ class Logbook:
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
         """Everything the check has to say, by file and line, each once."""
-        found = {*self.troubles, *self.record.findings, *self.life.findings, *all_checks(self.life, self.present)}
+        found = {*self.troubles, *self.record.findings, *all_checks(self.life, self.present)}
         return tuple(sorted(found))
 
     def at(self, point: str = "now") -> Configuration:

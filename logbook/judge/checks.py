@@ -7,19 +7,21 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
+from logbook.errors import PointUnknown
 from logbook.judge.reconcile import reconcile
 from logbook.quantity.catalogue import quantity
 from logbook.quantity.units import unit
 from logbook.quantity.value import ValueProblem, parse_measure
 from logbook.record import entries as model
-from logbook.record.checks import RECORD_CHECKS
+from logbook.record.checks import ENGINE_CHECKS, RECORD_CHECKS
 from logbook.record.finding import DOUBTFUL, NOTE, WRONG, Finding
 from logbook.record.read import Entry
 from logbook.specs.condition import cranking_pressure_least
 from logbook.specs.configuration import Configuration, configuration_after
 from logbook.specs.graph import Node
 from logbook.specs.index import ALL_SPECS
-from logbook.state.fold import Life
+from logbook.state.fold import Life, also
+from logbook.state.points import find_point
 
 Check = Callable[[Life], Iterator[Finding]]
 
@@ -27,6 +29,23 @@ Check = Callable[[Life], Iterator[Finding]]
 LEAST_SHARE = 0.90
 #: Leakage above which the engine is opened. Common practice, no source.
 MOST_LEAKAGE = 0.20
+
+
+def steps_can_be(life: Life) -> Iterator[Finding]:
+    """Work that cannot have been done so, as the fold met it."""
+    yield from life.findings
+
+
+def plans_can_be(life: Life) -> Iterator[Finding]:
+    """A plan that stands on no point of the record, or with a step that cannot be."""
+    for name, plan in life.record.plans.items():
+        file = f"plans/{name}.yaml"
+        try:
+            point = find_point(life, f"plan:{name}")
+        except PointUnknown as problem:
+            yield life.record.finding(file, ("from",), WRONG, str(problem))
+        else:
+            yield from also(life, life.after(point.number), plan.work, file)[2]
 
 
 def one_sign_for_each_crown(life: Life) -> Iterator[Finding]:
@@ -197,6 +216,8 @@ def _standing(life: Life) -> Iterator[Configuration]:
 
 
 LIFE_CHECKS: tuple[Check, ...] = (
+    steps_can_be,
+    plans_can_be,
     one_sign_for_each_crown,
     claims_agree,
     figures_can_be,
@@ -209,9 +230,9 @@ LIFE_CHECKS: tuple[Check, ...] = (
 
 def all_checks(life: Life, present: frozenset[str]) -> Iterator[Finding]:
     """Every finding that is not about reading a file. `present`: the files of the folder, for what names one."""
-    for of_record in RECORD_CHECKS:
+    for of_record in (*RECORD_CHECKS, *(ENGINE_CHECKS if life.record.engine_known else ())):
         yield from of_record(life.record)
-    for of_life in LIFE_CHECKS:
+    for of_life in LIFE_CHECKS if life.record.engine_known else ():
         yield from of_life(life)
     if present:
         yield from files_are_there(life, present)

@@ -68,10 +68,12 @@ def compare(before: Configuration, after: Configuration) -> Comparison:
 
 def difference(before: Spec, after: Spec) -> Difference:
     """One spec at two points."""
-    pairs = list(zip(before.values, after.values, strict=True))
+    was = dict(zip(before.positions, before.values, strict=True))
+    pairs = [(was.get(position), value) for position, value in zip(after.positions, after.values, strict=True)]
     differences = tuple(b.uncertain_minus(a) if a and b else None for a, b in pairs)
     verdicts = tuple(verdict(a, b) if a and b else None for a, b in pairs)
-    return Difference(after.name, after.row, after.positions, before.values, after.values, differences, verdicts)
+    befores = tuple(a for a, _ in pairs)
+    return Difference(after.name, after.row, after.positions, befores, after.values, differences, verdicts)
 
 
 def verdict(before: Value, after: Value) -> str:

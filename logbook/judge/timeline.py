@@ -16,7 +16,8 @@ from logbook.record import entries as model
 from logbook.record.read import Entry
 from logbook.specs.configuration import Configuration, configuration_after
 from logbook.specs.index import in_page_order
-from logbook.state.fold import Life, State
+from logbook.state.fold import Life
+from logbook.state.states import State
 
 WORK, BELIEF, NOTHING = "work", "belief", "nothing"
 
@@ -38,14 +39,14 @@ class Happening:
 
 def timeline(life: Life) -> Iterator[Happening]:
     """Every entry in order."""
-    previous: Configuration | None = None
+    previous = -1, configuration_after(life, -1)
     for number, entry in enumerate(life.record.entries):
         told_as = how_told(entry)
         effect: Mapping[str, Difference] = {}
         if told_as == WORK:
-            before = previous or configuration_after(life, number - 1)
-            previous = configuration_after(life, number)
-            effect = changed(before, previous)
+            before = previous[1] if previous[0] == number - 1 else configuration_after(life, number - 1)
+            previous = number, configuration_after(life, number)
+            effect = changed(before, previous[1])
         elif told_as == BELIEF:
             effect = changed(configuration_after(life, number, known=number),
                              configuration_after(life, number, known=number + 1))  # fmt: skip

@@ -3,68 +3,111 @@
 from __future__ import annotations
 
 import types
-import typing
-from collections.abc import Iterator
-from functools import cache
-from typing import Any
+from collections.abc import Iterator, Mapping
+from typing import Annotated, Any, Union, get_args, get_origin
 
-from pydantic import BaseModel, ValidationError
+from pydantic import BaseModel, Tag, ValidationError
 
 from logbook.quantity.catalogue import nearest
 from logbook.record.finding import WRONG, Finding
 from logbook.record.strict_yaml import Path, place_of
 
+#: So many keys are listed where none of them is meant; more would hide the sentence.
+_FEW = 12
+
 
 def complaints(error: ValidationError, model: type[BaseModel], file: str, data: bytes) -> Iterator[Finding]:
     """One finding for each thing the model objects to."""
     for problem in error.errors(include_url=False):
-        says, mend = _in_words(problem, model)
-        line, column = place_of(data, problem["loc"], key=problem["type"] == "extra_forbidden")
+        path, inside = _follow(model, problem["loc"])
+        says, mend = _in_words(problem, path, inside)
+        line, column = place_of(data, path, key=problem["type"] == "extra_forbidden")
         yield Finding(file, line, column, WRONG, says, mend)
 
 
-def _in_words(problem: Any, model: type[BaseModel]) -> tuple[str, str]:
-    kind, loc, context = problem["type"], problem["loc"], problem.get("ctx", {})
-    name = _last_name(loc)
+def _in_words(problem: Any, path: Path, inside: type[BaseModel]) -> tuple[str, str]:
+    kind, context, name = problem["type"], problem.get("ctx", {}), _last_name(path)
     if kind == "logbook":
         return context["says"], context["mend"]
     if kind == "missing":
         return f"`{name}` is missing", f"add a line `{name}: …`"
     if kind == "extra_forbidden":
-        near = nearest(name, sorted(_keys(model)))
-        return f"`{name}` is not a key that belongs here", f"write `{near}`" if near else "put it into `note:`"
-    if kind == "literal_error":
-        return f"`{problem['input']}` is not possible for `{name}`", f"write {_or(context['expected'])}"
-    return _wrong_shape(kind, name, problem)
+        return f"`{name}` is not a key that belongs here", _another_key(name, inside)
+    if kind == "literal_error" and isinstance(problem["input"], str):
+        return f"`{problem['input']}` is not possible for `{name}`", f"write {context['expected'].replace(chr(39), '')}"
+    return _wrong_shape(kind, name)
 
 
-def _wrong_shape(kind: str, name: str, problem: Any) -> tuple[str, str]:
+def _another_key(name: str, inside: type[BaseModel]) -> str:
+    keys = _keys(inside)
+    near = nearest(name, keys)
+    if near:
+        return f"write `{near}`"
+    return f"the keys here are {', '.join(keys)}" if len(keys) <= _FEW else "put it into `note:`"
+
+
+def _wrong_shape(kind: str, name: str) -> tuple[str, str]:
     if kind in ("dict_type", "model_type", "mapping_type", "model_attributes_type"):
         return f"`{name}` wants lines of `key: value`", "indent them under it"
     if kind in ("tuple_type", "list_type"):
         return f"`{name}` wants a list", "begin each item with `- `"
-    return f"`{name}`: {problem['msg'][0].lower()}{problem['msg'][1:]}", "see the file format in the README"
+    return f"`{name}` wants a single text, not a list or a mapping", "write it on one line"
 
 
-def _last_name(loc: Path) -> str:
-    return next((str(step) for step in reversed(loc) if isinstance(step, str)), "the file")
+def _last_name(path: Path) -> str:
+    return next((str(step) for step in reversed(path) if isinstance(step, str)), "the file")
 
 
-def _or(expected: str) -> str:
-    return expected.replace("'", "")
+def _keys(model: type[BaseModel]) -> list[str]:
+    return sorted(field.alias or name for name, field in model.model_fields.items())
 
 
-@cache
-def _keys(model: type[BaseModel]) -> frozenset[str]:
-    """Every key that the model or a model inside it knows."""
-    found: set[str] = set()
-    waiting: list[Any] = [model]
-    while waiting:
-        kind = waiting.pop()
-        if isinstance(kind, type) and issubclass(kind, BaseModel):
-            for name, field in kind.model_fields.items():
-                found.add(field.alias or name)
-                waiting.append(field.annotation)
-        elif isinstance(kind, types.GenericAlias | types.UnionType) or typing.get_origin(kind):
-            waiting.extend(typing.get_args(kind))
-    return frozenset(found)
+# The models' way to a value is not the file's: a kind of step is chosen by a tag that stands in no file.
+
+
+def _follow(model: type[BaseModel], loc: Path) -> tuple[Path, type[BaseModel]]:
+    """The path in the file, and the model whose keys stand at its end."""
+    here: Any = model
+    inside, path = model, []
+    for step in loc:
+        here = _plain(here)
+        tagged = _tagged(here)
+        if tagged:
+            here = tagged[str(step)]
+        else:
+            path.append(step)
+            here = _below(here, step)
+        if isinstance(here, type) and issubclass(here, BaseModel):
+            inside = here
+    return tuple(path), inside
+
+
+def _plain(kind: Any) -> Any:
+    """A type without what is annotated to it, and without `or None`."""
+    while get_origin(kind) is Annotated:
+        kind = get_args(kind)[0]
+    if isinstance(kind, types.UnionType) or get_origin(kind) is Union:
+        some = [each for each in get_args(kind) if each is not type(None)]
+        return _plain(some[0]) if len(some) == 1 else kind
+    return kind
+
+
+def _tagged(kind: Any) -> Mapping[str, type[BaseModel]]:
+    """The members of a union that are told apart by a tag, by their tags."""
+    if not (isinstance(kind, types.UnionType) or get_origin(kind) is Union):
+        return {}
+    return {
+        note.tag: get_args(each)[0]
+        for each in get_args(kind)
+        for note in get_args(each)[1:]
+        if isinstance(note, Tag)
+    }
+
+
+def _below(kind: Any, step: str | int) -> Any:
+    """What stands one step further in: a field of a model, an item of a list, a value of a mapping."""
+    if isinstance(kind, type) and issubclass(kind, BaseModel):
+        found = next((field for name, field in kind.model_fields.items() if step in (field.alias, name)), None)
+        return found.annotation if found else None
+    inner = [each for each in get_args(kind) if each is not Ellipsis]
+    return inner[-1] if inner else None

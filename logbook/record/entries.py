@@ -11,6 +11,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import Discriminator, Field, Tag
 
+from logbook.quantity.catalogue import nearest
 from logbook.record.models import (
     ADate,
     AReading,
@@ -23,77 +24,6 @@ from logbook.record.models import (
     Yes,
     complain,
 )
-
-#: Operations of a rework, and the quantities each puts out of date on the part itself and where that part is fitted.
-OPERATIONS: Mapping[str, tuple[str, ...]] = {
-    "surface milled": (
-        "chamber_volume",
-        "chamber_opening",
-        "head_thickness",
-        "metal_removed",
-        "valve_to_piston_inlet",
-        "valve_to_piston_exhaust",
-    ),
-    "decked": ("deck_height", "deck_clearance", "squish_clearance", "valve_to_piston_inlet", "valve_to_piston_exhaust"),
-    "bored": ("bore", "top_ring_gap", "second_ring_gap"),
-    "honed": ("bore", "top_ring_gap", "second_ring_gap"),
-    "bored and honed": ("bore", "top_ring_gap", "second_ring_gap"),
-    "ported": ("inlet_port_diameter", "exhaust_port_diameter"),
-    "seats cut": (
-        "chamber_volume",
-        "valve_to_piston_inlet",
-        "valve_to_piston_exhaust",
-        "spring_installed_height",
-        "valve_lash_inlet",
-        "valve_lash_exhaust",
-    ),
-    "valves replaced": (
-        "chamber_volume",
-        "inlet_valve_diameter",
-        "exhaust_valve_diameter",
-        "valve_to_piston_inlet",
-        "valve_to_piston_exhaust",
-        "spring_installed_height",
-        "valve_lash_inlet",
-        "valve_lash_exhaust",
-    ),
-    "chamber reworked": ("chamber_volume", "chamber_opening"),
-    "crown machined": (
-        "dish_volume",
-        "dome_volume",
-        "compression_height",
-        "deck_clearance",
-        "squish_clearance",
-        "valve_to_piston_inlet",
-        "valve_to_piston_exhaust",
-    ),
-    "cam reground": (
-        "inlet_opens",
-        "inlet_closes",
-        "exhaust_opens",
-        "exhaust_closes",
-        "inlet_lobe_centre",
-        "exhaust_lobe_centre",
-        "inlet_duration",
-        "exhaust_duration",
-        "inlet_valve_lift",
-        "exhaust_valve_lift",
-        "valve_lash_inlet",
-        "valve_lash_exhaust",
-        "valve_to_piston_inlet",
-        "valve_to_piston_exhaust",
-    ),
-    "journals ground": (
-        "main_journal_diameter",
-        "rod_journal_diameter",
-        "main_bearing_bore",
-        "rod_bearing_bore",
-        "stroke",
-    ),
-    "journals polished": ("main_journal_diameter", "rod_journal_diameter"),
-    "springs replaced": ("spring_seat_load", "spring_rate", "spring_installed_height", "spring_coil_bind"),
-    "gasket changed": ("gasket_thickness", "gasket_bore", "gasket_opening"),
-}
 
 
 class Step(Strict):
@@ -250,6 +180,10 @@ def _step_key(raw: Any) -> Any:
         found = next((key for key in raw if key in STEPS), None)
         if found:
             return found
+        for key in raw:
+            near = nearest(key, list(STEPS))
+            if near:
+                raise complain(f"`{key}` is no step of work", f"write `{near}`")
     raise complain("this is no step of work", f"begin it with one of {', '.join(f'{name}:' for name in STEPS)}")
 
 

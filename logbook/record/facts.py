@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from statistics import fmean, stdev
 from typing import Any
 
@@ -101,14 +102,13 @@ def read_values(values: Mapping[str, Any], statement: Statement) -> Iterator[Fac
             continue
         yield from _unfit_qualifiers(row, statement, path)
         try:
-            line, for_all, text = _read(raw, row)
+            line, strange, for_all, text = _read(raw, row)
         except ValueProblem as problem:
             yield Trouble(path, problem.says, problem.mend, offset=problem.offset if isinstance(raw, str) else 0)
             continue
         except _WrongShape as shape:
             yield Trouble(path, shape.says, shape.mend)
             continue
-        strange = outside_range(line, row)
         if strange:
             yield Trouble(path, strange, "correct the figure or its unit if it is a slip", DOUBTFUL)
         yield Fact(
@@ -122,10 +122,23 @@ class _WrongShape(Exception):
         self.says, self.mend = says, mend
 
 
-def _read(raw: Any, row: Quantity) -> tuple[Line, bool, str]:
-    """The line, whether it was written as known once for all, and the text as written."""
+@lru_cache(maxsize=1 << 14)
+def _line(text: str, name: str) -> tuple[Line, str | None]:
+    """A line of one quantity, and what is strange about its size; most figures of a record are read more than once."""
+    row = catalogue()[name]
+    line = parse_line(text, row)
+    return line, outside_range(line, row)
+
+
+def _read(raw: Any, row: Quantity) -> tuple[Line, str | None, bool, str]:
+    """The line, what is strange in it, whether it was written as known once for all, and the text as written."""
     if isinstance(raw, str):
-        return parse_line(raw, row), False, raw
+        return *_line(raw, row.name), False, raw
+    line, for_all, text = _read_nested(raw, row)
+    return line, outside_range(line, row), for_all, text
+
+
+def _read_nested(raw: Any, row: Quantity) -> tuple[Line, bool, str]:
     if isinstance(raw, dict) and set(raw) == {"all"} and isinstance(raw["all"], str):
         return _single(parse_line(raw["all"], row)), True, f"all: {raw['all']}"
     if isinstance(raw, dict) and set(raw) == {"readings"} and isinstance(raw["readings"], list):

@@ -9,7 +9,7 @@ import re
 from collections.abc import Callable, Mapping
 from typing import Annotated, Any, Literal
 
-from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
 from pydantic_core import PydanticCustomError
 
 from logbook.quantity.catalogue import PART_KINDS, nearest
@@ -19,9 +19,9 @@ from logbook.record.when import Amount, NotThat, Reading, When, parse_amount, pa
 
 
 class Strict(BaseModel):
-    """Base of every model: frozen, no unknown key, keys as written in the file."""
+    """Base of every model: frozen, no unknown key. A key that is a word of Python has an alias (`from`, `with`)."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True, populate_by_name=True)
+    model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True)
 
 
 def complain(says: str, mend: str) -> PydanticCustomError:
@@ -43,10 +43,17 @@ def _read(parse: Callable[[str], Any]) -> Callable[[Any], Any]:
     return validate
 
 
-def _whole_number(text: str) -> int:
-    if not re.fullmatch(r"[1-9]\d{0,8}|0", text):
-        raise NotThat(f"`{text}` is not a whole number", "write digits only, for example 6")
-    return int(text)
+def _count(most: int) -> Callable[[Any], Any]:
+    """A whole number of things, 1 to `most`."""
+
+    def parse(text: str) -> int:
+        if not re.fullmatch(r"[0-9]+", text):
+            raise NotThat(f"`{text}` is not a whole number", "write digits only, for example 6")
+        if len(text) > 9 or not 1 <= int(text) <= most:
+            raise NotThat(f"`{text}` is not among 1 to {most}", "correct the number")
+        return int(text)
+
+    return _read(parse)
 
 
 def _measure(kind: str) -> Callable[[Any], Any]:
@@ -78,7 +85,6 @@ class Measure(tuple[str, float, str]):
 
 
 Text = Annotated[str, BeforeValidator(_read(_written))]
-WholeNumber = Annotated[int, BeforeValidator(_read(_whole_number))]
 ADate = Annotated[When, BeforeValidator(_read(parse_date))]
 AReading = Annotated[Reading, BeforeValidator(_read(parse_reading))]
 ATime = Annotated[Any, BeforeValidator(_read(parse_time))]
@@ -160,14 +166,14 @@ class Engine(Strict):
     name: Text
     engine_number: Text | None = None
     made: ADate | None = None
-    cylinders: Annotated[WholeNumber, AfterValidator(lambda n: _cylinders(n))]
+    cylinders: Annotated[int, BeforeValidator(_count(16))]
     arrangement: Literal["inline", "vee", "flat", "single"]
     bank_angle: Angle | None = None
     banks: dict[str, Text] | None = None
     numbering: Text | None = None
     firing_order: Text | None = None
     valves_per_cylinder: Text | None = None
-    main_bearings: WholeNumber | None = None
+    main_bearings: Annotated[int, BeforeValidator(_count(40))] | None = None
     camshafts: Text | None = None
     cycle: Literal["four-stroke"] = "four-stroke"
     ignition: Literal["spark", "compression"] = "spark"
@@ -182,11 +188,13 @@ class Engine(Strict):
     caption: Text | None = None
     note: Text | None = None
 
-
-def _cylinders(count: int) -> int:
-    if not 1 <= count <= 16:
-        raise NotThat(f"{count} cylinders", "write 1 to 16")
-    return count
+    @property
+    def named_banks(self) -> dict[str, tuple[str, ...]] | None:
+        """The banks as written, each with its cylinders; None unless they name each cylinder once."""
+        named = {bank: tuple(each.strip() for each in text.split("-")) for bank, text in (self.banks or {}).items()}
+        cylinders = [each for some in named.values() for each in some]
+        wanted = [str(number) for number in range(1, self.cylinders + 1)]
+        return named if sorted(cylinders) == sorted(wanted) else None
 
 
 # parts/<id>.yaml
@@ -217,7 +225,7 @@ class Part(Strict):
 
     kind: Annotated[str, BeforeValidator(_read(_part_kind))]
     what: Text
-    pieces: WholeNumber | None = None
+    pieces: Annotated[int, BeforeValidator(_count(99))] | None = None
     part_number: Text | None = None
     casting_number: Text | None = None
     marks: Text | None = None

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from functools import cached_property
 
-from logbook.record.facts import ASSUMED, Fact, Statement, Trouble, read_values
 from logbook.specs.graph import Graph
 from logbook.specs.index import in_page_order
 from logbook.specs.results import Spec, spec
-from logbook.state.fold import Life, State, also
+from logbook.state.fold import Life, also
 from logbook.state.holding import Holding
 from logbook.state.points import Point, find_point
+from logbook.state.states import State
 
 
 class Configuration:
@@ -55,7 +55,7 @@ def configuration(life: Life, text: str = "now") -> Configuration:
         return configuration_after(life, point.number, point=point)
     plan = life.record.plans[point.plan]
     state, reworks, _ = also(life, life.after(point.number), plan.work, f"plans/{point.plan}.yaml")
-    assumed = _assumed(plan.assume, f"plans/{point.plan}.yaml")
+    assumed = {fact.name: fact for fact in life.record.planned[point.plan] if fact.stated.part is None}
     return Configuration(life, point, state, Holding(life, state, planned=reworks, assumed=assumed))
 
 
@@ -66,12 +66,3 @@ def configuration_after(
     state = life.after(number)
     name = life.record.entries[number].id if number >= 0 else "before the first entry"
     return Configuration(life, point or Point(name, number), state, Holding(life, state, known))
-
-
-def _assumed(values: Mapping[str, object], file: str) -> dict[str, Fact]:
-    """Facts of a plan's `assume:`; they overrule every fact and formula of their names."""
-    found: dict[str, Fact] = {}
-    for item in read_values(values, Statement(file, ("assume",), basis=ASSUMED)):
-        if not isinstance(item, Trouble):
-            found[item.name] = item
-    return found

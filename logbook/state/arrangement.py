@@ -72,8 +72,8 @@ class Arrangement:
 
 
 def _banks(engine: Engine, cylinders: tuple[str, ...]) -> dict[str, tuple[str, ...]]:
-    if engine.banks:
-        return {name: tuple(each.strip() for each in text.split("-")) for name, text in engine.banks.items()}
+    if engine.named_banks:
+        return engine.named_banks
     if engine.arrangement in ("vee", "flat") and len(cylinders) > 1:
         return {"1": cylinders[0::2], "2": cylinders[1::2]}
     return {"1": cylinders}

@@ -25,6 +25,7 @@ class Section:
     offset: float
     first: float | None = None  # the readings it showed, base units
     last: float | None = None
+    sure: float | None = None  # the last reading that was not only about right
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,19 +62,14 @@ class Counters:
                 complaints.append(complaint)
         return counters, tuple(complaints)
 
-    def _read_one(self, amount: Amount) -> tuple[Counters, str | None]:
-        name = self._counter_for(amount.kind)
+    def _read_one(self, amount: Amount, name: str | None = None) -> tuple[Counters, str | None]:
+        name = name or self._counter_for(amount.kind)
         if name is None:
             return self, f"`{amount}` is given, but no such counter is on the engine now"
         section = self.running.get(name) or Section(name, amount.kind, 0.0)
-        if section.last is not None and amount.base < section.last - 1e-6 and not amount.hedge:
-            shown = Amount(section.last, amount.unit)
-            return self, f"the {name} shows {amount} after it had shown {shown}"
-        if amount.hedge and section.last is not None and amount.base < section.last:
-            return self, None
-        first = amount.base if section.first is None else section.first
-        section = replace(section, first=first, last=amount.base)
-        return self._with(name, section), None
+        if section.sure is not None and amount.base < section.sure - 1e-6 and not amount.hedge:
+            return self, f"the {name} shows {amount} after it had shown {Amount(section.sure, amount.unit)}"
+        return self._with(name, _shown(section, amount)), None
 
     def _counter_for(self, kind: str) -> str | None:
         fitting = [name for name, its in self.kinds.items() if its == kind]
@@ -92,19 +88,24 @@ class Counters:
         """A counter replaced, reset, left behind (`now: none`) or newly fitted (`was: none`)."""
         if name not in self.kinds:
             return self, f"`{name}` is not among the counters of engine.yaml"
-        counters: Counters = self
-        if was != "none":
-            counters, complaint = self._read_one(parse_amount(was))
-            if complaint:
-                return self, complaint
-            ended = counters.running[name]
-            running = {each: section for each, section in counters.running.items() if each != name}
-            counters = replace(counters, running=running, closed=(*counters.closed, ended))
-        if now == "none":
+        before, after = (None if text == "none" else parse_amount(text) for text in (was, now))
+        for amount in (before, after):
+            if amount and amount.kind != self.kinds[name]:
+                return self, f"`{amount}` is no reading of the {name}"
+        counters, complaint = self._read_one(before, name) if before else (self, None)
+        if complaint:
+            return self, complaint
+        counters = counters._without(name)
+        if after is None:
             return counters, None
-        shown, kind = parse_amount(now).base, self.kinds[name]
-        offset = (counters.totals.of(kind) or 0.0) - shown
-        return counters._with(name, Section(name, kind, offset, shown, shown)), None
+        offset = (counters.totals.of(after.kind) or 0.0) - after.base
+        return counters._with(name, Section(name, after.kind, offset, after.base, after.base, after.base)), None
+
+    def _without(self, name: str) -> Counters:
+        """With that counter closed, if it ran."""
+        ended = tuple(section for section in self.running.values() if section.counter == name)
+        running = {each: section for each, section in self.running.items() if each != name}
+        return replace(self, running=running, closed=(*self.closed, *ended))
 
     def began(self, kind: str) -> float | None:
         """The engine's total when the first counter of a kind was first read; None if none ever was."""
@@ -115,6 +116,13 @@ class Counters:
     def sections(self) -> tuple[Section, ...]:
         """Every stretch of every counter, closed ones first."""
         return (*self.closed, *self.running.values())
+
+
+def _shown(section: Section, amount: Amount) -> Section:
+    """The section after one more reading; one that is only about right never takes distance back."""
+    first = amount.base if section.first is None else section.first
+    last = amount.base if section.last is None else max(section.last, amount.base)
+    return replace(section, first=first, last=last, sure=section.sure if amount.hedge else amount.base)
 
 
 _FIELD = {DISTANCE: "distance", HOURS: "hours"}

@@ -7,7 +7,7 @@ together. The order: measured, predicted, measured but out of date, published, i
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
@@ -17,11 +17,15 @@ from logbook.quantity.catalogue import ENGINE, Quantity
 from logbook.quantity.uncertain import Uncertain
 from logbook.record import entries as model
 from logbook.record.facts import BASES, MEASURED, Fact
-from logbook.state.fold import BEFORE_ALL, END_OF_ENTRY, Fitting, Life, Moment, Reworked, State
-from logbook.state.spread import figure
+from logbook.state.fold import Life
+from logbook.state.spread import figure, standard
+from logbook.state.states import BEFORE_ALL, END_OF_ENTRY, Fitting, Moment, Reworked, State
 
 S = TypeVar("S", bound=model.Step)
 
+_NO_WORD = 1 << 20  # beyond the number of any entry
+
+Conditions = tuple[tuple[str, str], ...]
 Signature = tuple[tuple[str, int], ...]  # the parts of a set and the piece of each at a position
 
 
@@ -41,6 +45,16 @@ class Held:
         return self.fact.stated.basis
 
 
+@dataclass(frozen=True, slots=True)
+class _Candidate:
+    """A fact that speaks of the position that is asked about, before its figure is worked out."""
+
+    fact: Fact
+    index: int
+    out_of_date: bool
+    moment: Moment
+
+
 @dataclass(frozen=True)
 class Holding:
     """The facts as they stand at one state. `known`: entries known of, None for all of them."""
@@ -51,28 +65,35 @@ class Holding:
     planned: tuple[Reworked, ...] = ()
     assumed: Mapping[str, Fact] | None = None
 
-    def best(self, row: Quantity, position: str, conditions: tuple[tuple[str, str], ...] | None = None) -> Held | None:
+    def best(self, row: Quantity, position: str, conditions: Conditions | None = None) -> Held | None:
         """The fact that holds for a quantity at a position, or None. Claims never hold."""
         if self.assumed and row.name in self.assumed:
             return self._assumed(self.assumed[row.name], row, position)
-        standing = [held for held in self.all(row, position, conditions) if not held.fact.claim]
-        return standing[0] if standing else None
+        standing = [each for each in self._candidates(row, position, conditions) if not each.fact.claim]
+        if not standing:
+            return None
+        first = min(map(self._first_rank, standing))
+        equal = [each for each in standing if self._first_rank(each) == first]
+        return self._held(min(equal, key=self._second_rank) if len(equal) > 1 else equal[0])
 
-    def all(self, row: Quantity, position: str, conditions: tuple[tuple[str, str], ...] | None = None) -> list[Held]:
+    def all(self, row: Quantity, position: str, conditions: Conditions | None = None) -> list[Held]:
         """Every fact that says something of this position now, the best first; claims among them."""
-        found = []
-        for fact in self.life.record.facts.get(row.name, ()):
-            if conditions is not None and fact.stated.qualifiers != conditions:
-                continue
-            held = self._held(fact, position)
-            if held:
-                found.append(held)
-        adopted = self._adopted.get(row.name)
-        return sorted(found, key=lambda held: self._rank(held, adopted))
+        found = self._candidates(row, position, conditions)
+        found.sort(key=lambda each: (self._first_rank(each), self._second_rank(each)))
+        return [self._held(each) for each in found]
 
     # does it speak of this position, and is it still true
 
-    def _held(self, fact: Fact, position: str) -> Held | None:
+    def _candidates(self, row: Quantity, position: str, conditions: Conditions | None) -> list[_Candidate]:
+        found = []
+        for fact in self.life.record.facts.get(row.name, ()):
+            if conditions is None or fact.stated.qualifiers == conditions:
+                candidate = self._candidate(fact, position)
+                if candidate:
+                    found.append(candidate)
+        return found
+
+    def _candidate(self, fact: Fact, position: str) -> _Candidate | None:
         stated = fact.stated
         if stated.occasion == "test" or fact.unknown or id(fact) in self._corrected:
             return None
@@ -80,16 +101,17 @@ class Holding:
             return None
         moment = BEFORE_ALL if stated.entry is None else (stated.entry, stated.step)
         parts = self._parts(fact, position, moment)
-        if parts is None:
+        if parts is None or not fact.at(parts[1]):
             return None
         signature, index = parts
         done, by_now = self._touching(signature, fact, moment), self._touching(signature, fact, self._now)
-        if done > by_now:
-            return None
-        sure = figure(self.life.record, fact, index)
-        if sure is None:
-            return None
-        return Held(fact, sure.value, out_of_date=done < by_now, later=moment > self._now, spread_assumed=sure.assumed)
+        return _Candidate(fact, index, done < by_now, moment) if done <= by_now else None
+
+    def _held(self, candidate: _Candidate) -> Held:
+        sure = figure(self.life.record, candidate.fact, candidate.index)
+        assert sure is not None  # a candidate was taken at its position
+        later = candidate.moment > self._now
+        return Held(candidate.fact, sure.value, candidate.out_of_date, later, sure.assumed)
 
     @property
     def _now(self) -> Moment:
@@ -97,34 +119,40 @@ class Holding:
 
     def _parts(self, fact: Fact, position: str, moment: Moment) -> tuple[Signature, int] | None:
         """The part or set that the fact is of, if it serves `position` now, and the index of its figure there."""
-        fitted = {fitting.part for fitting in self.state.fitted.values()}
-        if any(part not in fitted for _, part in fact.stated.stated_for):
+        stated = fact.stated
+        if stated.stated_for and any(part not in self._fitted for _, part in stated.stated_for):
             return None
-        if fact.stated.part is not None:
-            serving = self._serving_part(self.state.fitted.values(), fact.stated.part, fact.row, position)
-            return (((fact.stated.part, serving),), serving) if serving is not None else None
+        if stated.part is not None:
+            fitting = self._fitted.get(stated.part)
+            piece = self._piece(fitting, fact.row, position) if fitting else None
+            return (((stated.part, piece),), piece) if piece is not None else None
         index = self.life.arrangement.positions(fact.row.place).index(position)
         now = self._signature(self.state, fact.row, position)
         if not fact.row.owner or moment == BEFORE_ALL:
             return now, index
         return (now, index) if self._signature(self.life.before(moment), fact.row, position) == now else None
 
+    @cached_property
+    def _fitted(self) -> Mapping[str, Fitting]:
+        return {fitting.part: fitting for fitting in self.state.fitted.values()}
+
+    @cached_property
+    def _signatures(self) -> dict[tuple[int, str, str], Signature]:
+        return {}  # states share what is fitted until it changes, so few of these are ever worked out
+
     def _signature(self, state: State, row: Quantity, position: str) -> Signature:
         """The parts that own a quantity at a position, with the piece of each."""
-        found = []
+        key = (id(state.fitted), row.name, position)
+        if key not in self._signatures:
+            self._signatures[key] = tuple(self._owners(state, row, position))
+        return self._signatures[key]
+
+    def _owners(self, state: State, row: Quantity, position: str) -> Iterator[tuple[str, int]]:
         for kinds in row.owner:
             for fitting in state.fitted.values():
-                if fitting.kind in kinds.split("|"):
-                    piece = self._piece(fitting, row, position)
-                    if piece is not None:
-                        found.append((fitting.part, piece))
-        return tuple(found)
-
-    def _serving_part(self, fittings: Iterable[Fitting], part: str, row: Quantity, position: str) -> int | None:
-        for fitting in fittings:
-            if fitting.part == part:
-                return self._piece(fitting, row, position)
-        return None
+                piece = self._piece(fitting, row, position) if fitting.kind in kinds.split("|") else None
+                if piece is not None:
+                    yield fitting.part, piece
 
     def _piece(self, fitting: Fitting, row: Quantity, position: str) -> int | None:
         """Index of the part's own position that serves an engine position; None if it does not serve it."""
@@ -161,15 +189,30 @@ class Holding:
 
     # which is better
 
-    def _rank(self, held: Held, adopted: str | None) -> tuple[float, ...]:
-        """Smaller is better."""
-        entry = held.fact.stated.entry
-        if adopted is not None and held.fact.stated.file == adopted:
-            return (-1,)
-        moment = BEFORE_ALL if entry is None else (entry, held.fact.stated.step)
-        time = -moment[0] if not held.later else moment[0] + (1 << 20)  # the latest before, else the earliest after
-        nearness = self._days_from(held.fact) if held.fact.row.wears else held.value.standard
-        return (_standing(held), nearness, time, -moment[1])
+    def _first_rank(self, candidate: _Candidate) -> tuple[float, float]:
+        """Smaller is better: the owner's word, then what it rests on."""
+        return self._overruled(candidate), _standing(candidate)
+
+    def _second_rank(self, candidate: _Candidate) -> tuple[float, float, float]:
+        """Between facts of one standing: nearest in time if it wears, else the surest; then the latest before."""
+        fact, (entry, step) = candidate.fact, candidate.moment
+        wears = fact.row.wears
+        nearness = self._days_from(fact) if wears else standard(self.life.record, fact, candidate.index)
+        return nearness, self._away(entry), -step
+
+    def _overruled(self, candidate: _Candidate) -> float:
+        """How the owner's word ranks it: what is adopted comes first, as long as no work has put it out of date."""
+        stated = candidate.fact.stated
+        words = [
+            self._away(number)
+            for number, said, file in self._adopted
+            if said.quantity == candidate.fact.name and said.part in (None, stated.part) and stated.file == file
+        ]
+        return min(words) if words and not candidate.out_of_date else _NO_WORD
+
+    def _away(self, entry: int) -> int:
+        """How far an entry stands from the point asked about: the latest before it first, then the earliest after."""
+        return -entry if entry <= self.state.number else entry + _NO_WORD // 2
 
     def _days_from(self, fact: Fact) -> float:
         """Days between the point that was asked about and the day the fact was taken."""
@@ -184,33 +227,25 @@ class Holding:
         """Facts that a later entry calls a mistake; they do not hold, from the day they were written."""
         wrong: set[int] = set()
         for number, step in self._said(model.Correct):
-            said = step.correct
-            entry = self.life.record.entry(said.entry)
-            facts = entry.facts if entry else self._of_part(said.entry)
+            said, file = step.correct, self._file_of(step.correct.entry)
             wrong |= {
                 id(fact)
-                for fact in facts
-                if fact.name == said.quantity
-                and (said.part is None or fact.stated.part == said.part)
+                for fact in self.life.record.facts.get(said.quantity, ())
+                if fact.stated.file == file
+                and said.part in (None, fact.stated.part)
                 and (fact.stated.entry is None or fact.stated.entry < number)
             }
         return frozenset(wrong)
 
-    def _of_part(self, name: str) -> tuple[Fact, ...]:
-        file = f"{name.removesuffix('.yaml')}.yaml"
-        return tuple(fact for some in self.life.record.facts.values() for fact in some if fact.stated.file == file)
-
     @cached_property
-    def _adopted(self) -> Mapping[str, str]:
-        """Quantity -> file that the owner says holds; the latest word counts."""
-        found = {}
-        for number, step in self._said(model.Adopt):
-            entry = self.life.record.entry(step.adopt.from_)
-            if entry and number <= self.state.number:
-                found[step.adopt.quantity] = entry.file
-            elif not entry:
-                found[step.adopt.quantity] = f"{step.adopt.from_.removesuffix('.yaml')}.yaml"
-        return found
+    def _adopted(self) -> list[tuple[int, model.Adoption, str]]:
+        """What the owner says holds: the number of the entry that says so, its words, the file that it means."""
+        return [(number, step.adopt, self._file_of(step.adopt.from_)) for number, step in self._said(model.Adopt)]
+
+    def _file_of(self, name: str) -> str:
+        """The file of an entry, or of a part, by the name that a step gives it."""
+        entry = self.life.record.entry(name)
+        return entry.file if entry else f"{name.removesuffix('.yaml')}.yaml"
 
     def _said(self, kind: type[S]) -> list[tuple[int, S]]:
         """Steps of one kind in the entries that are known of."""
@@ -229,7 +264,8 @@ class Holding:
         return Held(fact, sure.value, spread_assumed=sure.assumed, overrules=True) if sure else None
 
 
-def _standing(held: Held) -> float:
-    if held.basis == MEASURED:
-        return 1.5 if held.out_of_date else 0.0
-    return BASES.index(held.basis) + (len(BASES) if held.out_of_date else 0.0)
+def _standing(candidate: _Candidate) -> float:
+    basis = candidate.fact.stated.basis
+    if basis == MEASURED:
+        return 1.5 if candidate.out_of_date else 0.0
+    return BASES.index(basis) + (len(BASES) if candidate.out_of_date else 0.0)

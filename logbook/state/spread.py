@@ -11,7 +11,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import lru_cache
 from hashlib import blake2b
-from math import sqrt
+from math import hypot, inf, sqrt
 from statistics import fmean
 
 from logbook.quantity.uncertain import COVERAGE, Uncertain
@@ -36,25 +36,39 @@ def figure(record: Record, fact: Fact, index: int) -> Sureness | None:
     several = fact.at(index)
     if fact.unknown or not several:
         return None
-    nominal = fmean(stated.nominal for stated in several)
-    key = fact_key(record, fact, index)
+    nominal = _mean(several)
+    errors, assumed = _errors(record, fact, several, nominal)
+    own = fact_key(record, fact, index)
+    return Sureness(Uncertain(nominal, {source or own: error for source, error in errors}), assumed)
+
+
+def standard(record: Record, fact: Fact, index: int) -> float:
+    """Standard uncertainty alone of what `fact` states, to choose between facts; infinite where it states nothing."""
+    several = fact.at(index)
+    if fact.unknown or not several:
+        return inf
+    errors, _ = _errors(record, fact, several, _mean(several))
+    return hypot(*(error for _, error in errors))
+
+
+def _mean(several: tuple[Stated, ...]) -> float:
+    return several[0].nominal if len(several) == 1 else fmean(stated.nominal for stated in several)
+
+
+Errors = list[tuple[str, float]]  # source ('' is the figure's own) and standard uncertainty
+
+
+def _errors(record: Record, fact: Fact, several: tuple[Stated, ...], nominal: float) -> tuple[Errors, bool]:
+    """The sources of error of a figure, and whether its spread is only assumed."""
     if any(stated.standard is not None for stated in several):
-        return Sureness(Uncertain(nominal, {key: _stated(several)}), False)
+        return [("", _stated(several))], False
     if fact.stated.basis == MEASURED:
-        return _as_the_instrument_has_it(record, fact, nominal, several, key)
-    if fact.row.spread is not None:
-        return Sureness(
-            Uncertain(
-                nominal,
-                {
-                    key: unit(fact.row.unit).size(fact.row.spread) / COVERAGE
-                    if fact.row.unit
-                    else fact.row.spread / COVERAGE
-                },
-            ),
-            True,
-        )
-    return Sureness(Uncertain(nominal, {key: _last_digit(several)}), True)
+        errors = _of_the_instrument(record, fact, nominal, len(several))
+        return (errors, False) if errors else ([("", _last_digit(several))], True)
+    if fact.row.spread is None:
+        return [("", _last_digit(several))], True
+    scale = unit(fact.row.unit).size(1.0) if fact.row.unit else 1.0
+    return [("", fact.row.spread * scale / COVERAGE)], True
 
 
 def fact_key(record: Record, fact: Fact, index: int) -> str:
@@ -82,42 +96,38 @@ def _last_digit(several: tuple[Stated, ...]) -> float:
     return several[0].last_digit / 2 / _RECTANGULAR / sqrt(len(several))
 
 
-def _as_the_instrument_has_it(
-    record: Record, fact: Fact, nominal: float, several: tuple[Stated, ...], key: str
-) -> Sureness:
+def _of_the_instrument(record: Record, fact: Fact, nominal: float, count: int) -> Errors:
+    """`each` falls with the number of readings at the position; `common` and `day` do not."""
     name = fact.stated.instrument
     instrument = record.engine.instruments.get(name) if name else None
-    if instrument is None or not (instrument.each or instrument.common or instrument.day):
-        return Sureness(Uncertain(nominal, {key: _last_digit(several)}), True)
-    terms: dict[str, float] = {}
-    for text, source, count in (
-        (instrument.each, key, len(several)),
+    if instrument is None:
+        return []
+    stated = (
+        (instrument.each, "", count),
         (instrument.common, f"instrument {name}", 1),
         (instrument.day, f"instrument {name} on {fact.stated.when}", 1),
-    ):
-        amount = _error(text, fact.row.kind, nominal) if text else None
-        if amount:
-            terms[source] = amount / COVERAGE / sqrt(count)
-    return (
-        Sureness(Uncertain(nominal, terms), False)
-        if terms
-        else Sureness(Uncertain(nominal, {key: _last_digit(several)}), True)
     )
+    errors = [(source, _error(text, fact.row.kind), number) for text, source, number in stated if text]
+    sized = [(source, (amount + abs(share * nominal)) / COVERAGE / sqrt(number))
+             for source, (amount, share), number in errors]  # fmt: skip
+    return [(source, error) for source, error in sized if error]
 
 
-@lru_cache(maxsize=1024)
-def _error(text: str, kind: str, nominal: float) -> float | None:
-    """An instrument's error in base units: an amount, or a share of the value. None if it is of another kind."""
-    try:
-        share, _ = parse_measure(text, "share")
-        return abs(share * nominal)
-    except ValueProblem:
-        pass
-    try:
-        amount, its = parse_measure(text, _difference_of(kind))
-        return its.size(its.from_base(amount)) if its.offset else amount
-    except ValueProblem:
-        return None
+@lru_cache(maxsize=256)
+def _error(text: str, kind: str) -> tuple[float, float]:
+    """An instrument's error as (amount in base units, share of the reading); zeros if it is of another kind.
+
+    Of a figure that is a share itself (leak-down) the error is in points, not in parts of the reading.
+    """
+    for its_kind in (_difference_of(kind), "share"):
+        try:
+            number, its = parse_measure(text, its_kind)
+        except ValueProblem:
+            continue
+        if its_kind == "share" and kind != "share":
+            return 0.0, number
+        return (its.size(its.from_base(number)) if its.offset else number), 0.0
+    return 0.0, 0.0
 
 
 def _difference_of(kind: str) -> str:

@@ -1,0 +1,144 @@
+"""Every figure of a part's file or an entry, with all that its place in the file says of it.
+
+In: what a file says (models), and its place in the order of entries. Out: facts; troubles go to the findings, each at
+its line and column.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from typing import Any
+
+from logbook.quantity.catalogue import QUALIFIERS, SETTINGS, catalogue, nearest
+from logbook.quantity.units import unit
+from logbook.quantity.value import ValueProblem, parse_measure
+from logbook.record import entries as model
+from logbook.record.facts import Fact, Statement, Trouble, read_values
+from logbook.record.finding import NOTE, WRONG, Finding
+from logbook.record.models import FactBlock, Part, Qualified
+from logbook.record.strict_yaml import Path, place_of
+
+Conditions = tuple[tuple[str, str], ...]
+
+
+class Figures:
+    """Reads the figures of parts, entries and plans, collecting findings on the way."""
+
+    def __init__(self, texts: Mapping[str, bytes], findings: list[Finding]) -> None:
+        self.texts, self.findings = texts, findings
+
+    def of_part(self, name: str, part: Part) -> Iterator[Fact]:
+        """What is published or said of a part in its own file."""
+        file = f"parts/{name}.yaml"
+        for number, block in enumerate(part.facts):
+            yield from self._of_block(block, Statement(file, ("facts", number, "values"), part=name))
+
+    def of_entry(self, file: str, says: model.Dated, number: int) -> Iterator[Fact]:
+        """What one dated file states, as the entry of that number."""
+        base = Statement(file, ("values",), entry=number, when=says.date, by=says.by)
+        if isinstance(says, model.Measurement):
+            yield from self._of_measurement(says, base)
+        elif isinstance(says, model.Test):
+            yield from self._of_test(says, base)
+        elif isinstance(says, model.Note):
+            for index, block in enumerate(says.facts):
+                yield from self._of_block(block, replace(base, path=("facts", index, "values")))
+        elif isinstance(says, model.Change):
+            for index, step in enumerate(says.work):
+                yield from self._of_step(step, replace(base, step=index, path=("work", index)))
+
+    def of_plan(self, file: str, plan: model.Plan, basis: str) -> Iterator[Fact]:
+        """What a plan assumes and would set."""
+        yield from self._read(plan.assume, Statement(file, ("assume",), basis=basis))
+        for index, step in enumerate(plan.work):
+            yield from self._of_step(step, Statement(file, ("work", index), basis=basis))
+
+    def _of_test(self, says: model.Test, base: Statement) -> Iterator[Fact]:
+        conditions = self._conditions(says, base, ())
+        stated = replace(base, part=says.part, instrument=says.with_, occasion="test", qualifiers=conditions)
+        yield from self._read(says.values, stated)
+
+    def _of_measurement(self, says: model.Measurement, base: Statement) -> Iterator[Fact]:
+        top = replace(base, part=says.part, instrument=says.with_, qualifiers=self._conditions(says, base, ()))
+        yield from self._read(says.values, top)
+        for index, taking in enumerate(says.taken):
+            path: Path = ("taken", index)
+            stated = replace(
+                top,
+                path=(*path, "values"),
+                part=taking.part or says.part,
+                instrument=taking.with_ or says.with_,
+                by=taking.by or says.by,
+                qualifiers=self._conditions(taking, base, path) or top.qualifiers,
+            )
+            yield from self._read(taking.values, stated)
+
+    def _of_step(self, step: model.Step, base: Statement) -> Iterator[Fact]:
+        if not isinstance(step, model.Set | model.Rework):
+            return
+        conditions = self._conditions(step, base, base.path)
+        stated = replace(base, instrument=step.with_, by=step.by or base.by, qualifiers=conditions)
+        if isinstance(step, model.Rework):
+            yield from self._read(step.to or {}, replace(stated, path=(*base.path, "to"), part=step.rework))
+            return
+        self._unknown_settings(step, base)
+        figures = {name: raw for name, raw in step.set.items() if name in catalogue()}
+        yield from self._read(figures, replace(stated, path=(*base.path, "set"), occasion="set"))
+
+    def _of_block(self, block: FactBlock, base: Statement) -> Iterator[Fact]:
+        stated = replace(
+            base,
+            basis=block.basis,
+            when=block.date or base.when,
+            instrument=block.with_,
+            by=block.by or base.by,
+            source=block.source,
+            stated_for=tuple(sorted((block.stated_for or {}).items())),
+            qualifiers=self._conditions(block, base, base.path[:-1]),
+        )
+        yield from self._read(block.values, stated)
+
+    def _read(self, values: Mapping[str, Any], statement: Statement) -> Iterator[Fact]:
+        for item in read_values(values, statement):
+            if isinstance(item, Fact):
+                yield item
+            else:
+                self._tell(statement.file, item)
+
+    def _tell(self, file: str, trouble: Trouble) -> None:
+        line, column = place_of(self.texts[file], trouble.path, key=trouble.key)
+        self.findings.append(Finding(file, line, column + trouble.offset, trouble.level, trouble.says, trouble.mend))
+
+    def _conditions(self, says: Qualified, base: Statement, path: Path) -> Conditions:
+        """The conditions beside `values`, each in one spelling, so that 0.1 mm and 0.10 mm are the same."""
+        found = []
+        for name, text in says.qualifiers().items():
+            try:
+                found.append((name, _in_one_spelling(name, text)))
+            except ValueProblem as problem:
+                self._tell(base.file, Trouble((*path, name), problem.says, problem.mend, offset=problem.offset))
+        return tuple(sorted(found))
+
+    def _unknown_settings(self, step: model.Set, base: Statement) -> None:
+        for name in step.set:
+            if name not in catalogue() and name not in SETTINGS:
+                self._tell(base.file, _no_such_setting(name, (*base.path, "set", name)))
+
+
+def _in_one_spelling(name: str, text: str) -> str:
+    row = QUALIFIERS[name]
+    if row.kind != "words":
+        amount, _ = parse_measure(text, row.kind)
+        return f"{unit(row.unit).from_base(amount):.6g} {row.unit}"
+    if text not in row.words:
+        raise ValueProblem(f"`{text}` is not possible for `{name}`", f"write {' or '.join(row.words)}")
+    return text
+
+
+def _no_such_setting(name: str, path: Path) -> Trouble:
+    near = nearest(name, [*catalogue(), *SETTINGS])
+    says = f"`{name}` is neither a quantity nor a setting of the catalogue"
+    if near:
+        return Trouble(path, says, f"write `{near}`", WRONG, key=True)
+    return Trouble(path, says, "it is kept as text; see the list of settings in the README", NOTE, key=True)

@@ -1,0 +1,96 @@
+"""What can be wrong in a step of work although it reads well: entries, notes and limits that are not there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from logbook.quantity.catalogue import catalogue, nearest
+from logbook.record import entries as model
+from logbook.record.facts import Fact
+from logbook.record.finding import WRONG, Finding
+from logbook.record.read import Entry, Record
+
+
+def corrections_name_an_earlier_fact(record: Record) -> Iterator[Finding]:
+    """A correction of an entry that is not there, or later, or does not state the figure."""
+    for number, entry, index, step in _steps(record):
+        if not isinstance(step, model.Correct):
+            continue
+        said, path = step.correct, ("work", index, "correct")
+        named, facts = record.entry(said.entry), _stated_in(record, said.entry)
+        if facts is None:
+            says, mend = f"there is no entry `{said.entry}` to correct", _nearest_entry(record, said.entry)
+            yield record.finding(entry.file, (*path, "entry"), WRONG, says, mend)
+        elif named is not None and record.entries.index(named) >= number:
+            says, mend = f"`{said.entry}` is not earlier than this entry", "date a correction after what it corrects"
+            yield record.finding(entry.file, (*path, "entry"), WRONG, says, mend)
+        elif not any(fact.name == said.quantity and said.part in (None, fact.stated.part) for fact in facts):
+            of_part = f" of `{said.part}`" if said.part else ""
+            stated = ", ".join(dict.fromkeys(fact.name for fact in facts)) or "no figures"
+            says = f"`{said.entry}` does not state `{said.quantity}`{of_part}"
+            yield record.finding(entry.file, (*path, "quantity"), WRONG, says, f"it states {stated}")
+
+
+def _stated_in(record: Record, name: str) -> tuple[Fact, ...] | None:
+    """The facts of an entry, or of a part's file; None if there is neither."""
+    entry = record.entry(name)
+    if entry is not None:
+        return entry.facts
+    file = f"{name.removesuffix('.yaml')}.yaml"
+    if not file.startswith("parts/") or file not in record.texts:
+        return None
+    return tuple(fact for some in record.facts.values() for fact in some if fact.stated.file == file)
+
+
+def _nearest_entry(record: Record, name: str) -> str:
+    same = [entry.id for entry in record.entries if entry.id.split("/", 1)[1] == name.removesuffix(".yaml")]
+    if len(same) > 1:
+        return f"several are named so: write {' or '.join(f'`{each}`' for each in same)}"
+    near = nearest(name, [entry.id for entry in record.entries])
+    return f"write `{near}`" if near else "write the file name of an earlier entry"
+
+
+def adoptions_name_an_entry(record: Record) -> Iterator[Finding]:
+    """An adoption of a figure that is stated nowhere."""
+    for _, entry, index, step in _steps(record):
+        if isinstance(step, model.Adopt):
+            said, path = step.adopt, ("work", index, "adopt")
+            facts = _stated_in(record, said.from_)
+            if facts is None:
+                says, mend = f"there is no entry `{said.from_}`", _nearest_entry(record, said.from_)
+                yield record.finding(entry.file, (*path, "from"), WRONG, says, mend)
+            elif not any(fact.name == said.quantity for fact in facts):
+                stated = ", ".join(dict.fromkeys(fact.name for fact in facts)) or "no figures"
+                says = f"`{said.from_}` does not state `{said.quantity}`"
+                yield record.finding(entry.file, (*path, "quantity"), WRONG, says, f"it states {stated}")
+
+
+def closings_name_a_note(record: Record) -> Iterator[Finding]:
+    """A `closes:` that names no note."""
+    for _, entry, index, step in _steps(record):
+        if isinstance(step, model.Closes):
+            closed = record.entry(step.closes) or record.entry(f"notes/{step.closes}")
+            if closed is None or not isinstance(closed.says, model.Note):
+                notes = [each.id.split("/", 1)[1] for each in record.entries if each.kind == "note"]
+                near = nearest(step.closes, notes)
+                mend = f"write `{near}`" if near else "write the file name of a note"
+                says = f"there is no note `{step.closes}` to close"
+                yield record.finding(entry.file, ("work", index, "closes"), WRONG, says, mend)
+
+
+def acceptances_name_a_limit(record: Record) -> Iterator[Finding]:
+    """An `accept:` of a limit that nobody set."""
+    limits = [limit.id for limit in record.engine.limits]
+    for _, entry, index, step in _steps(record):
+        if isinstance(step, model.Accept) and step.accept.limit not in {*limits, *catalogue()}:
+            near = nearest(step.accept.limit, limits)
+            mend = f"write `{near}`" if near else "write the id of a limit of engine.yaml, or a quantity"
+            says = f"there is no limit `{step.accept.limit}`"
+            yield record.finding(entry.file, ("work", index, "accept", "limit"), WRONG, says, mend)
+
+
+def _steps(record: Record) -> Iterator[tuple[int, Entry, int, model.Step]]:
+    for number, entry in enumerate(record.entries):
+        if isinstance(entry.says, model.Change):
+            for index, step in enumerate(entry.says.work):
+                yield number, entry, index, step
