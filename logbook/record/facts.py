@@ -10,7 +10,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from statistics import fmean, stdev
-from typing import Any
+from typing import Any, NamedTuple
 
 from logbook.quantity.catalogue import Quantity, catalogue, nearest
 from logbook.quantity.value import Line, Position, Stated, ValueProblem, outside_range, parse_line
@@ -30,9 +30,8 @@ MEASURED, PREDICTED, PUBLISHED, INFERRED, HEARSAY, ASSUMED = (
 BASES = (MEASURED, PREDICTED, PUBLISHED, INFERRED, HEARSAY, ASSUMED)
 
 
-@dataclass(frozen=True, slots=True)
-class Statement:
-    """Who says it and how: what all figures of one `values` share."""
+class Statement(NamedTuple):
+    """Who says it and how: what all figures of one `values` share. A tuple: a record makes thousands of them."""
 
     file: str
     path: Path

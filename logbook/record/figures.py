@@ -7,7 +7,6 @@ its line and column.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from typing import Any
 
 from logbook.quantity.catalogue import QUALIFIERS, SETTINGS, catalogue, nearest
@@ -43,10 +42,10 @@ class Figures:
             yield from self._of_test(says, base)
         elif isinstance(says, model.Note):
             for index, block in enumerate(says.facts):
-                yield from self._of_block(block, replace(base, path=("facts", index, "values")))
+                yield from self._of_block(block, base._replace(path=("facts", index, "values")))
         elif isinstance(says, model.Change):
             for index, step in enumerate(says.work):
-                yield from self._of_step(step, replace(base, step=index, path=("work", index)))
+                yield from self._of_step(step, base._replace(step=index, path=("work", index)))
 
     def of_plan(self, file: str, plan: model.Plan, basis: str) -> Iterator[Fact]:
         """What a plan assumes and would set."""
@@ -56,16 +55,15 @@ class Figures:
 
     def _of_test(self, says: model.Test, base: Statement) -> Iterator[Fact]:
         conditions = self._conditions(says, base, ())
-        stated = replace(base, part=says.part, instrument=says.with_, occasion="test", qualifiers=conditions)
+        stated = base._replace(part=says.part, instrument=says.with_, occasion="test", qualifiers=conditions)
         yield from self._read(says.values, stated)
 
     def _of_measurement(self, says: model.Measurement, base: Statement) -> Iterator[Fact]:
-        top = replace(base, part=says.part, instrument=says.with_, qualifiers=self._conditions(says, base, ()))
+        top = base._replace(part=says.part, instrument=says.with_, qualifiers=self._conditions(says, base, ()))
         yield from self._read(says.values, top)
         for index, taking in enumerate(says.taken):
             path: Path = ("taken", index)
-            stated = replace(
-                top,
+            stated = top._replace(
                 path=(*path, "values"),
                 part=taking.part or says.part,
                 instrument=taking.with_ or says.with_,
@@ -78,17 +76,16 @@ class Figures:
         if not isinstance(step, model.Set | model.Rework):
             return
         conditions = self._conditions(step, base, base.path)
-        stated = replace(base, instrument=step.with_, by=step.by or base.by, qualifiers=conditions)
+        stated = base._replace(instrument=step.with_, by=step.by or base.by, qualifiers=conditions)
         if isinstance(step, model.Rework):
-            yield from self._read(step.to or {}, replace(stated, path=(*base.path, "to"), part=step.rework))
+            yield from self._read(step.to or {}, stated._replace(path=(*base.path, "to"), part=step.rework))
             return
         self._unknown_settings(step, base)
         figures = {name: raw for name, raw in step.set.items() if name in catalogue()}
-        yield from self._read(figures, replace(stated, path=(*base.path, "set"), occasion="set"))
+        yield from self._read(figures, stated._replace(path=(*base.path, "set"), occasion="set"))
 
     def _of_block(self, block: FactBlock, base: Statement) -> Iterator[Fact]:
-        stated = replace(
-            base,
+        stated = base._replace(
             basis=block.basis,
             when=block.date or base.when,
             instrument=block.with_,

@@ -72,8 +72,9 @@ class Holding:
         standing = [each for each in self._candidates(row, position, conditions) if not each.fact.claim]
         if not standing:
             return None
-        first = min(map(self._first_rank, standing))
-        equal = [each for each in standing if self._first_rank(each) == first]
+        ranks = [self._first_rank(each) for each in standing]
+        first = min(ranks)
+        equal = [each for each, rank in zip(standing, ranks, strict=True) if rank == first]
         return self._held(min(equal, key=self._second_rank) if len(equal) > 1 else equal[0])
 
     def all(self, row: Quantity, position: str, conditions: Conditions | None = None) -> list[Held]:
@@ -86,26 +87,39 @@ class Holding:
 
     def _candidates(self, row: Quantity, position: str, conditions: Conditions | None) -> list[_Candidate]:
         found = []
-        for fact in self.life.record.facts.get(row.name, ()):
-            if conditions is None or fact.stated.qualifiers == conditions:
-                candidate = self._candidate(fact, position)
-                if candidate:
-                    found.append(candidate)
+        worked_on = row.name in self._reworks
+        for fact, moment in self._speaking(row.name):
+            if conditions is not None and fact.stated.qualifiers != conditions:
+                continue
+            parts = self._parts(fact, position, moment)
+            if parts is None or not fact.at(parts[1]):
+                continue
+            signature, index = parts
+            done = self._touching(signature, fact, moment) if worked_on else 0
+            by_now = self._touching(signature, fact, self._now) if worked_on else 0
+            if done <= by_now:
+                found.append(_Candidate(fact, index, done < by_now, moment))
         return found
 
-    def _candidate(self, fact: Fact, position: str) -> _Candidate | None:
+    def _speaking(self, name: str) -> list[tuple[Fact, Moment]]:
+        """The facts of a quantity that may hold at all, wherever, with the moment they were stated at."""
+        if name not in self._by_name:
+            self._by_name[name] = [
+                (fact, BEFORE_ALL if fact.stated.entry is None else (fact.stated.entry, fact.stated.step))
+                for fact in self.life.record.facts.get(name, ())
+                if self._may_hold(fact)
+            ]
+        return self._by_name[name]
+
+    @cached_property
+    def _by_name(self) -> dict[str, list[tuple[Fact, Moment]]]:
+        return {}
+
+    def _may_hold(self, fact: Fact) -> bool:
         stated = fact.stated
         if stated.occasion == "test" or fact.unknown or id(fact) in self._corrected:
-            return None
-        if self.known is not None and stated.entry is not None and stated.entry >= self.known:
-            return None
-        moment = BEFORE_ALL if stated.entry is None else (stated.entry, stated.step)
-        parts = self._parts(fact, position, moment)
-        if parts is None or not fact.at(parts[1]):
-            return None
-        signature, index = parts
-        done, by_now = self._touching(signature, fact, moment), self._touching(signature, fact, self._now)
-        return _Candidate(fact, index, done < by_now, moment) if done <= by_now else None
+            return False
+        return self.known is None or stated.entry is None or stated.entry < self.known
 
     def _held(self, candidate: _Candidate) -> Held:
         sure = figure(self.life.record, candidate.fact, candidate.index)
@@ -123,14 +137,24 @@ class Holding:
         if stated.stated_for and any(part not in self._fitted for _, part in stated.stated_for):
             return None
         if stated.part is not None:
-            fitting = self._fitted.get(stated.part)
-            piece = self._piece(fitting, fact.row, position) if fitting else None
-            return (((stated.part, piece),), piece) if piece is not None else None
+            return self._of_part(stated.part, fact.row, position)
         index = self.life.arrangement.positions(fact.row.place).index(position)
         now = self._signature(self.state, fact.row, position)
         if not fact.row.owner or moment == BEFORE_ALL:
             return now, index
         return (now, index) if self._signature(self.life.before(moment), fact.row, position) == now else None
+
+    def _of_part(self, part: str, row: Quantity, position: str) -> tuple[Signature, int] | None:
+        key = (part, row.name, position)
+        if key not in self._pieces:
+            fitting = self._fitted.get(part)
+            piece = self._piece(fitting, row, position) if fitting else None
+            self._pieces[key] = (((part, piece),), piece) if piece is not None else None
+        return self._pieces[key]
+
+    @cached_property
+    def _pieces(self) -> dict[tuple[str, str, str], tuple[Signature, int] | None]:
+        return {}
 
     @cached_property
     def _fitted(self) -> Mapping[str, Fitting]:
@@ -168,13 +192,10 @@ class Holding:
 
     def _touching(self, signature: Signature, fact: Fact, until: Moment) -> int:
         """How many reworks that touch the fact's quantity its owners had seen by a moment."""
-        reworks = self._reworks.get(fact.name)
-        if not reworks:
-            return 0
         parts, assembled = {part for part, _ in signature} or {""}, fact.stated.part is None
         return sum(
             1
-            for rework in reworks
+            for rework in self._reworks[fact.name]
             if rework.moment <= until and rework.part in parts and (assembled or not rework.adjusted)
         )
 
@@ -202,6 +223,8 @@ class Holding:
 
     def _overruled(self, candidate: _Candidate) -> float:
         """How the owner's word ranks it: what is adopted comes first, as long as no work has put it out of date."""
+        if not self._adopted:
+            return _NO_WORD
         stated = candidate.fact.stated
         words = [
             self._away(number)

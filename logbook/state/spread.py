@@ -102,18 +102,27 @@ def _of_the_instrument(record: Record, fact: Fact, nominal: float, count: int) -
     instrument = record.engine.instruments.get(name) if name else None
     if instrument is None:
         return []
-    stated = (
-        (instrument.each, "", count),
-        (instrument.common, f"instrument {name}", 1),
-        (instrument.day, f"instrument {name} on {fact.stated.when}", 1),
-    )
-    errors = [(source, _error(text, fact.row.kind), number) for text, source, number in stated if text]
-    sized = [(source, (amount + abs(share * nominal)) / COVERAGE / sqrt(number))
-             for source, (amount, share), number in errors]  # fmt: skip
-    return [(source, error) for source, error in sized if error]
+    each, common, day = _sizes(instrument.each, instrument.common, instrument.day, fact.row.kind)
+    errors = [("", _size(each, nominal) / sqrt(count))] if each else []
+    if common:
+        errors.append((f"instrument {name}", _size(common, nominal)))
+    if day:
+        errors.append((f"instrument {name} on {fact.stated.when}", _size(day, nominal)))
+    return errors
+
+
+def _size(error: tuple[float, float], nominal: float) -> float:
+    amount, share = error
+    return (amount + abs(share * nominal)) / COVERAGE
 
 
 @lru_cache(maxsize=256)
+def _sizes(each: str | None, common: str | None, day: str | None, kind: str) -> tuple[tuple[float, float] | None, ...]:
+    """The three errors of an instrument for figures of one kind; None where it has none."""
+    sizes = (_error(text, kind) if text else (0.0, 0.0) for text in (each, common, day))
+    return tuple(size if any(size) else None for size in sizes)
+
+
 def _error(text: str, kind: str) -> tuple[float, float]:
     """An instrument's error as (amount in base units, share of the reading); zeros if it is of another kind.
 
