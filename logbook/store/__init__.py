@@ -8,7 +8,10 @@ git_read     history, trees and texts as they were written down; what differs fr
 git_write    one commit of our own paths, or none at all
 staging      the user's own index: what stands in it under our paths, and setting it after a commit
 journal      what an interrupted commit still has to do, and doing it
+identity     who commits, and whether the repository is his to write in
+introduce    giving a repository of our own making its own name
 lock         one writer at a time in one repository
+shipped      the program's own files
 fingerprint  the record fingerprint, which does not depend on git
 
 Nothing is imported here: a reading command that needs no git pays nothing for it.

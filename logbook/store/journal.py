@@ -121,19 +121,9 @@ def drop_journal(repository: Repository) -> None:
 
 def move_branch(repository: Repository, journal: Journal, identity: Environment = NOTHING) -> None:
     """State 3: compare and swap. Raises GitFailed, and then the branch has not moved."""
-    old = journal.old or "0" * len(journal.new)
+    swap = (journal.branch, journal.new, journal.old or "0" * len(journal.new))
     try:
-        run_live(
-            repository,
-            "update-ref",
-            "--no-deref",
-            "-m",
-            "logbook",
-            journal.branch,
-            journal.new,
-            old,
-            environment=identity,
-        )
+        run_live(repository, "update-ref", "--no-deref", "-m", "logbook", *swap, environment=identity)
     except GitFailed:
         if read_reference(repository, journal.branch) != journal.new:
             raise

@@ -136,10 +136,10 @@ def test_writing_runs_nothing(hostile: Path, witness: Path) -> None:
 
 
 def test_reading_follows_no_include(engine: Path, tmp_path: Path) -> None:
-    """A pipe that nobody writes to would hold up whoever opens it."""
-    os.mkfifo(tmp_path / "pipe")
+    """Git would refuse to go on after reading what the include leads to."""
+    (tmp_path / "elsewhere").write_text("[this is no configuration\n")
     with (engine / ".git" / "config").open("a") as config:
-        config.write(f"[include]\n\tpath = {tmp_path / 'pipe'}\n")
+        config.write(f"[include]\n\tpath = {tmp_path / 'elsewhere'}\n")
     assert len(git_read.history(engine)) == 1
 
 
