@@ -20,6 +20,7 @@ def forget_this_machine(patch: pytest.MonkeyPatch, home: Path) -> None:
     patch.setenv("HOME", str(home))
     patch.setenv("XDG_CONFIG_HOME", str(home))
     patch.setenv("GIT_CONFIG_NOSYSTEM", "1")
+    patch.setenv("TMPDIR", str(home))  # where a killed writer leaves its scratch repository
     (home / ".gitconfig").write_text("[user]\n\tname = A Owner\n\temail = owner@example.org\n")
 
 
