@@ -114,27 +114,41 @@ def save(
     new: Mapping[str, bytes] | None = None,
     even_so: str | None = None,
     date: datetime | None = None,
-    body: str = "",
 ) -> Saved:
     """Check, recompute and commit what was edited by hand, and the files `new`, as one commit.
 
     Raises Refused if the record has findings of level wrong and no reason is given for saving `even_so`; CannotWrite or
     CannotRead where git or the disk refuses. Then nothing was written.
     """
-    from logbook.store.git_read import edited
-    from logbook.store.git_write import commit
     from logbook.store.journal import finish_interrupted
+    from logbook.store.lock import repository_lock
+    from logbook.store.repository import open_repository
 
     folder = files.find_folder(Path(start))
     finished = finish_interrupted(folder)
-    public = {**files.read_public(folder), **(new or {})}
+    with repository_lock(open_repository(folder)):  # from reading to committing: specs.yaml is of just these files
+        return _save(folder, subject, new or {}, even_so, date, finished)
+
+
+def _save(
+    folder: Path,
+    subject: str | None,
+    new: Mapping[str, bytes],
+    even_so: str | None,
+    date: datetime | None,
+    finished: str | None,
+) -> Saved:
+    from logbook.store.git_read import edited
+    from logbook.store.git_write import commit
+
+    public = {**files.read_public(folder), **new}
     book = Logbook.of_texts(public, folder)
     _refuse_wrong(book, even_so)
     by_hand = {path: data for path, data in edited(folder).items() if path != SPECS_FILE}
-    seen = {**by_hand, **(new or {})}
+    seen = {**by_hand, **new}
     changes = {**seen, SPECS_FILE: current_specs(book, public)}
     effect = _effect(folder, book)
-    message = _message(subject or _subject(book, tuple(seen)), body, effect, even_so)
+    message = _message(subject or _subject(book, tuple(seen)), effect, even_so)
     made = commit(folder, changes, message, seen=by_hand, author_date=date)
     return Saved(made, tuple(sorted(seen)), effect, book.findings, finished)
 
@@ -174,10 +188,8 @@ def _subject(book: Logbook, paths: tuple[str, ...]) -> str:
     return f"Edit {names}" if names else "Recompute the specs"
 
 
-def _message(subject: str, body: str, effect: Mapping[str, Difference], even_so: str | None) -> str:
+def _message(subject: str, effect: Mapping[str, Difference], even_so: str | None) -> str:
     paragraphs = [subject[:120]]
-    if body:
-        paragraphs.append(body)
     if effect:
         paragraphs.append("Specs that changed: " + ", ".join(effect))
     if even_so:
