@@ -97,25 +97,33 @@ def figures_can_be(life: Life) -> Iterator[Finding]:
 
 
 def specs_are_plausible(life: Life) -> Iterator[Finding]:
-    """Worked-out values that no workshop would believe."""
+    """Worked-out values that no workshop would believe although it would believe each figure behind them."""
     at = configuration_after(life, len(life.states) - 1)
     for name in ALL_SPECS:
-        row = quantity(name)
-        for position, node in zip(life.arrangement.positions(row.place), at.graph.all(name), strict=True):
-            if not isinstance(node, Node) or node.held or row.low is None or row.high is None:
-                continue
-            value = unit(row.unit).from_base(node.value.nominal) if row.unit else node.value.nominal
-            if not row.low <= value <= row.high:
-                where = f" of {row.place} {position}" if position else ""
-                fact = next(iter(node.facts.values())).fact
-                yield life.record.finding(
-                    fact.stated.file,
-                    fact.path,
-                    DOUBTFUL,
-                    f"the {row.uk}{where} works out as {value:.4g} {row.unit}".rstrip(),
-                    "check the figures it comes from",
-                )
-                break
+        nodes = [node for node in at.graph.all(name) if isinstance(node, Node) and not node.held]
+        node = next(filter(_unbelievable, nodes), None)
+        if node is None or any(map(_unbelievable, _behind(node))):
+            continue
+        row, facts = quantity(name), [held.fact for held in node.facts.values()]
+        value = unit(row.unit).from_base(node.value.nominal) if row.unit else node.value.nominal
+        says = f"the {row.uk}{f' of {row.place} {node.position}' if node.position else ''} works out as {value:.4g}"
+        mend = f"check {', '.join(dict.fromkeys(fact.name for fact in facts))}"
+        place = facts[0].stated.file, facts[0].path
+        yield life.record.finding(*place, DOUBTFUL, f"{says} {row.unit}".rstrip(), mend)
+
+
+def _unbelievable(node: Node) -> bool:
+    row = quantity(node.name)
+    value = unit(row.unit).from_base(node.value.nominal) if row.unit else node.value.nominal
+    return (row.low is not None and value < row.low) or (row.high is not None and value > row.high)
+
+
+def _behind(node: Node) -> Iterator[Node]:
+    """Every value that a node rests on."""
+    for some in node.inputs.values():
+        for each in some:
+            yield each
+            yield from _behind(each)
 
 
 def facts_in_use_are_current(life: Life) -> Iterator[Finding]:
@@ -147,8 +155,9 @@ def parts_are_within_their_life(life: Life) -> Iterator[Finding]:
             continue
         try:
             allowed, its = parse_measure(text, "distance", "time")
-        except ValueProblem as problem:
-            yield life.record.finding(f"parts/{part}.yaml", ("service_life",), WRONG, problem.says, problem.mend)
+        except ValueProblem:
+            says, mend = f"`{text}` is no service life", "write hours or a distance, for example 30 h or 16000 km"
+            yield life.record.finding(f"parts/{part}.yaml", ("service_life",), WRONG, says, mend)
             continue
         run = now.has_run(part).of(its.kind)
         if run is not None and run > allowed:

@@ -55,12 +55,12 @@ def _one(at: Configuration, spec: Spec, claim: Claim, value: Value) -> Reconcile
 
 def _sentence(at: Configuration, spec: Spec, claim: Claim, value: Value, agrees: bool) -> str:
     who = claim.source or claim.basis
-    claimed, found = _said(spec, claim.value), _said(spec, value.nominal)
+    quoted, found = f"the quoted {_said(spec, claim.value)} ({who})", _said(spec, value.nominal)
     if agrees:
-        return f"the {claimed} of {who} agrees with the {found} worked out, within both errors"
+        return f"{quoted} agrees with the {found} worked out, within both errors"
     if spec.name == "compression_ratio":
-        return f"the {claimed} of {who} does not agree with the {found} worked out: {_in_volume(at, claim, value)}"
-    return f"the {claimed} of {who} does not agree with the {found} worked out"
+        return f"{quoted} does not agree with the {found} worked out: {_in_volume(at, claim, value)}"
+    return f"{quoted} does not agree with the {found} worked out"
 
 
 def _in_volume(at: Configuration, claim: Claim, value: Value) -> str:

@@ -67,7 +67,8 @@ def figures_belong_to_their_part(record: Record) -> Iterator[Finding]:
         if part is None:
             continue
         if part not in record.parts:
-            yield _unknown_part(record, fact, part)
+            if not record.unreadable(f"parts/{part}"):
+                yield _unknown_part(record, fact, part)
         elif not _may_own(record.parts[part].kind, fact):
             yield _wrong_owner(record, fact, part)
 
@@ -100,13 +101,13 @@ def _may_own(kind: str, fact: Fact) -> bool:
 
 def _wrong_owner(record: Record, fact: Fact, part: str) -> Finding:
     row, kind = fact.row, record.parts[part].kind
-    owners = " and ".join(PART_KINDS[each.split("|")[0]][0] for each in row.owner)
+    *most, last = (PART_KINDS[each.split("|")[0]][0] for each in row.owner)
     if len(row.owner) > 1 and not row.card:
         return record.finding(
             fact.stated.file,
             fact.path,
             WRONG,
-            f"`{row.name}` belongs to {owners} together, not to one part",
+            f"`{row.name}` belongs to {', '.join(most)} and {last} together, not to one part",
             "state it in a measurement without `part:`",
             key=True,
         )
@@ -114,7 +115,7 @@ def _wrong_owner(record: Record, fact: Fact, part: str) -> Finding:
         fact.stated.file,
         fact.path,
         WRONG,
-        f"`{row.name}` belongs to the {PART_KINDS[row.owner[0].split('|')[0]][0]}, but `{part}` is of the kind {kind}",
+        f"`{row.name}` belongs to the {[*most, last][0]}, and `{part}` is of the kind {PART_KINDS[kind][0]}",
         "state it of the right part",
         key=True,
     )
@@ -136,7 +137,8 @@ def _wrong_count(record: Record, fact: Fact) -> tuple[str, str] | None:
         return f"{count} values of `{row.name}`, which is one for the engine", "repeated readings go under `readings:`"
     if count == 1:
         return f"one value of `{row.name}`, which each {row.place} has of its own", "write {all: …} if it holds for all"
-    return f"{count} values of `{row.name}`, where there are {_or(wanted)} to take", "write x where one was not taken"
+    mend = "write x where one was not taken" if count < min(wanted) else "leave out what is not there"
+    return f"{count} values of `{row.name}`, where there are {_or(wanted)} to take", mend
 
 
 def _or(counts: set[int]) -> str:
@@ -171,11 +173,10 @@ def instruments_are_described(record: Record) -> Iterator[Finding]:
             near = nearest(name, list(record.engine.instruments))
             yield record.finding(
                 fact.stated.file,
-                fact.path,
+                (*fact.stated.path[:-1], "with"),
                 NOTE,
                 f"`{name}` is not among the instruments of engine.yaml, so its error is taken from the last digit",
                 f"write `{near}`, or describe it there" if near else "describe it there",
-                key=True,
             )
 
 

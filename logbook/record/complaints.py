@@ -70,13 +70,12 @@ def _follow(model: type[BaseModel], loc: Path) -> tuple[Path, type[BaseModel]]:
     here: Any = model
     inside, path = model, []
     for step in loc:
-        here = _plain(here)
         tagged = _tagged(here)
         if tagged:
             here = tagged[str(step)]
         else:
             path.append(step)
-            here = _below(here, step)
+            here = _plain(_below(here, step))
         if isinstance(here, type) and issubclass(here, BaseModel):
             inside = here
     return tuple(path), inside

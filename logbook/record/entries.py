@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Annotated, Any, Literal
 
-from pydantic import Discriminator, Field, Tag
+from pydantic import BeforeValidator, Discriminator, Field, Tag
 
 from logbook.quantity.catalogue import nearest
 from logbook.record.models import (
@@ -173,18 +173,19 @@ STEPS: Mapping[str, type[Step]] = {
 }
 
 
-def _step_key(raw: Any) -> Any:
+def _step_key(raw: Any) -> str | None:
     if isinstance(raw, Step):
         return next(name for name, model in STEPS.items() if type(raw) is model)
-    if isinstance(raw, dict):
-        found = next((key for key in raw if key in STEPS), None)
-        if found:
-            return found
-        for key in raw:
-            near = nearest(key, list(STEPS))
-            if near:
-                raise complain(f"`{key}` is no step of work", f"write `{near}`")
-    raise complain("this is no step of work", f"begin it with one of {', '.join(f'{name}:' for name in STEPS)}")
+    return next((key for key in raw if key in STEPS), None) if isinstance(raw, dict) else None
+
+
+def _a_step(raw: Any) -> Any:
+    if _step_key(raw):
+        return raw
+    first = next(iter(raw), None) if isinstance(raw, dict) else None
+    near = nearest(first, list(STEPS)) if first else None
+    mend = f"write `{near}`" if near else f"begin it with one of {', '.join(f'{name}:' for name in STEPS)}"
+    raise complain(f"{f'`{first}`' if first else 'this'} is no step of work", mend)
 
 
 AStep = Annotated[
@@ -206,6 +207,7 @@ AStep = Annotated[
     | Annotated[Due, Tag("due")]
     | Annotated[Closes, Tag("closes")],
     Discriminator(_step_key),
+    BeforeValidator(_a_step),
 ]
 
 

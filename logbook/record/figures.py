@@ -114,7 +114,9 @@ class Figures:
             try:
                 found.append((name, _in_one_spelling(name, text)))
             except ValueProblem as problem:
-                self._tell(base.file, Trouble((*path, name), problem.says, problem.mend, offset=problem.offset))
+                row = QUALIFIERS[name]
+                mend = problem.mend if row.words else f"write a number and its unit, for example 1.00 {row.unit}"
+                self._tell(base.file, Trouble((*path, name), problem.says, mend, offset=problem.offset))
         return tuple(sorted(found))
 
     def _unknown_settings(self, step: model.Set, base: Statement) -> None:

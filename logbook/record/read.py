@@ -65,6 +65,7 @@ class Record:
     planned: Mapping[str, tuple[Fact, ...]] = field(default_factory=dict)  # by plan: what it assumes and would set
     texts: Mapping[str, bytes] = field(default_factory=dict)
     findings: tuple[Finding, ...] = ()
+    unread: frozenset[str] = frozenset()  # files that are there and could not be read
 
     @property
     def engine_known(self) -> bool:
@@ -78,6 +79,11 @@ class Record:
     def finding(self, file: str, path: Path, level: str, says: str, mend: str = "", *, key: bool = False) -> Finding:
         """A finding at `path` in `file`."""
         return Finding(file, *self.where(file, path, key=key), level, says, mend)
+
+    def unreadable(self, name: str) -> bool:
+        """Whether there is a file of that name (`parts/head-a`, or only `head-a`) whose own finding says all."""
+        wanted = f"{name.removesuffix('.yaml')}.yaml"
+        return any(file == wanted or file.endswith(f"/{wanted}") for file in self.unread)
 
     def entry(self, name: str) -> Entry | None:
         """The entry of that id, or of that file name in any folder if it is the only one."""
@@ -95,7 +101,10 @@ def read_record(texts: Mapping[str, bytes]) -> Record:
     plans = {_name(file): says for file, says in said.items() if isinstance(says, model.Plan)}
     dated = [Entry(file[:-5], file, says) for file, says in said.items() if isinstance(says, model.Dated)]
     ordered, mistakes = in_order(dated)
+    unread = frozenset(file for file, says in said.items() if says is None)
     for entry, wrong, mend in mistakes:
+        if f"{entry.says.after}.yaml" in map(_bare_name, unread):
+            continue  # it is there, and its own finding says why it could not be read
         findings.append(Finding(entry.file, *place_of(texts[entry.file], ("after",)), WRONG, wrong, mend))
     figures = Figures(texts, findings)
     entries = tuple(
@@ -105,7 +114,7 @@ def read_record(texts: Mapping[str, bytes]) -> Record:
     of_parts = [fact for name, part in parts.items() for fact in figures.of_part(name, part)]
     facts = _by_name([*of_parts, *(fact for entry in entries for fact in entry.facts)])
     planned = {name: tuple(figures.of_plan(f"plans/{name}.yaml", plan, ASSUMED)) for name, plan in plans.items()}
-    return Record(engine or NO_ENGINE, parts, entries, plans, facts, planned, texts, tuple(findings))
+    return Record(engine or NO_ENGINE, parts, entries, plans, facts, planned, texts, tuple(findings), unread)
 
 
 def _engine(texts: Mapping[str, bytes], findings: list[Finding]) -> Engine | None:
@@ -122,6 +131,10 @@ def _files(texts: Mapping[str, bytes]) -> Iterator[tuple[str, str]]:
         place = PurePosixPath(file)
         if len(place.parts) == 2 and place.suffix == ".yaml" and place.parts[0] in FOLDERS:
             yield place.parts[0], file
+
+
+def _bare_name(file: str) -> str:
+    return PurePosixPath(file).name
 
 
 def _name(file: str) -> str:

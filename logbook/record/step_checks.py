@@ -18,17 +18,21 @@ def corrections_name_an_earlier_fact(record: Record) -> Iterator[Finding]:
             continue
         said, path = step.correct, ("work", index, "correct")
         named, facts = record.entry(said.entry), _stated_in(record, said.entry)
-        if facts is None:
+        if facts is None and not record.unreadable(said.entry):
             says, mend = f"there is no entry `{said.entry}` to correct", _nearest_entry(record, said.entry)
             yield record.finding(entry.file, (*path, "entry"), WRONG, says, mend)
         elif named is not None and record.entries.index(named) >= number:
             says, mend = f"`{said.entry}` is not earlier than this entry", "date a correction after what it corrects"
             yield record.finding(entry.file, (*path, "entry"), WRONG, says, mend)
-        elif not any(fact.name == said.quantity and said.part in (None, fact.stated.part) for fact in facts):
+        elif facts is not None and not any(_meant(fact, said.quantity, said.part) for fact in facts):
             of_part = f" of `{said.part}`" if said.part else ""
             stated = ", ".join(dict.fromkeys(fact.name for fact in facts)) or "no figures"
             says = f"`{said.entry}` does not state `{said.quantity}`{of_part}"
             yield record.finding(entry.file, (*path, "quantity"), WRONG, says, f"it states {stated}")
+
+
+def _meant(fact: Fact, quantity: str, part: str | None) -> bool:
+    return fact.name == quantity and part in (None, fact.stated.part)
 
 
 def _stated_in(record: Record, name: str) -> tuple[Fact, ...] | None:
@@ -56,10 +60,10 @@ def adoptions_name_an_entry(record: Record) -> Iterator[Finding]:
         if isinstance(step, model.Adopt):
             said, path = step.adopt, ("work", index, "adopt")
             facts = _stated_in(record, said.from_)
-            if facts is None:
+            if facts is None and not record.unreadable(said.from_):
                 says, mend = f"there is no entry `{said.from_}`", _nearest_entry(record, said.from_)
                 yield record.finding(entry.file, (*path, "from"), WRONG, says, mend)
-            elif not any(fact.name == said.quantity for fact in facts):
+            elif facts is not None and not any(_meant(fact, said.quantity, said.part) for fact in facts):
                 stated = ", ".join(dict.fromkeys(fact.name for fact in facts)) or "no figures"
                 says = f"`{said.from_}` does not state `{said.quantity}`"
                 yield record.finding(entry.file, (*path, "quantity"), WRONG, says, f"it states {stated}")
@@ -70,7 +74,8 @@ def closings_name_a_note(record: Record) -> Iterator[Finding]:
     for _, entry, index, step in _steps(record):
         if isinstance(step, model.Closes):
             closed = record.entry(step.closes) or record.entry(f"notes/{step.closes}")
-            if closed is None or not isinstance(closed.says, model.Note):
+            unread = closed is None and record.unreadable(step.closes)
+            if not unread and (closed is None or not isinstance(closed.says, model.Note)):
                 notes = [each.id.split("/", 1)[1] for each in record.entries if each.kind == "note"]
                 near = nearest(step.closes, notes)
                 mend = f"write `{near}`" if near else "write the file name of a note"

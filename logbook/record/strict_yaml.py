@@ -131,8 +131,8 @@ def _plain(node: Any, depth: int) -> Tree:
         if value.value == "" and node.flow_style and value.start_mark.index == value.end_mark.index:
             raise _Refused(
                 key.start_mark,
-                f"`{name}` has no value after it: a comma inside braces",
-                "use separate lines instead of braces",
+                f"`{name}` has nothing after it; a comma inside braces begins a new key",
+                "write the value, or use separate lines instead of braces",
             )
         tree[name] = _plain(value, depth + 1)
     return tree
@@ -190,6 +190,9 @@ def _finding(file: str, mark: yaml.Mark, says: str, mend: str) -> Finding:
     return Finding(file, mark.line + 1, mark.column + 1, WRONG, says, mend)
 
 
+#: libyaml stops here where the mistake is, for these, behind it: what was begun and never ended.
+_BEGUN_BEFORE = ("could not find expected ':'", "expected ',' or", "found unexpected end of stream")
+
 #: What libyaml says, and what it usually means at the bench. First match wins.
 _MEANINGS: Sequence[tuple[Callable[[str, str], bool], str, str]] = (
     (
@@ -223,7 +226,7 @@ _MEANINGS: Sequence[tuple[Callable[[str, str], bool], str, str]] = (
         "write `key: value`",
     ),
     (
-        lambda says, line: "expected <block end>" in says,
+        lambda says, line: any(each in says for each in ("expected <block end>", "'-' indicator", "expected key")),
         "this line is not indented like the ones above it",
         "give lines of one level the same number of spaces",
     ),
@@ -232,11 +235,23 @@ _MEANINGS: Sequence[tuple[Callable[[str, str], bool], str, str]] = (
         "a quote is opened and never closed",
         "close the quote",
     ),
+    (
+        lambda says, line: "maximum nesting depth" in says,
+        "nested too deep",
+        f"keep to {_DEEPEST} levels",
+    ),
+    (
+        lambda says, line: "cannot start any token" in says,
+        "this text begins with a sign that YAML keeps for itself",
+        "put the text in quotes",
+    ),
 )
 
 
 def _syntax(file: str, text: str, error: yaml.MarkedYAMLError) -> Finding:
-    mark = error.problem_mark or error.context_mark
+    said = f"{error.problem or ''} {error.context or ''}"
+    begun = error.context_mark if any(each in said for each in _BEGUN_BEFORE) else None
+    mark = begun or error.problem_mark or error.context_mark
     line_number, column = (mark.line, mark.column) if mark else (0, 0)
     lines = text.splitlines()
     for number, line in enumerate(lines):  # libyaml often stops a line late on a conflict
@@ -244,7 +259,6 @@ def _syntax(file: str, text: str, error: yaml.MarkedYAMLError) -> Finding:
             line_number, column = number, 0
             break
     line = lines[line_number] if line_number < len(lines) else ""
-    said = f"{error.problem or ''} {error.context or ''}"
     for applies, says, mend in _MEANINGS:
         if applies(said, line):
             return Finding(file, line_number + 1, column + 1, WRONG, says, mend)

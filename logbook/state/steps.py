@@ -79,6 +79,8 @@ class Folder:
     def _known(self, part: str, moment: Moment, key: str, file: str) -> bool:
         if part in self.record.parts:
             return True
+        if self.record.unreadable(f"parts/{part}"):
+            return False  # its own finding says why it could not be read
         near = nearest(part, list(self.record.parts))
         self._wrong(
             file,
