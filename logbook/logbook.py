@@ -13,12 +13,15 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from functools import cached_property
+from itertools import chain
 from pathlib import Path
 
 from logbook import __version__
 from logbook.errors import CannotRead, Refused
 from logbook.judge.checks import all_checks
 from logbook.judge.compare import Comparison, Difference, compare
+from logbook.judge.due import intervals_can_be_read
+from logbook.judge.tables import tables_can_be_read
 from logbook.judge.timeline import Happening, changed, timeline
 from logbook.record.finding import NOTE, WRONG, Finding
 from logbook.record.read import Record, read_record
@@ -33,12 +36,17 @@ SPECS_FILE = "specs.yaml"
 
 @dataclass(frozen=True)
 class Logbook:
-    """One engine's record, read once. `present`: the folder's public files; `troubles`: files not read, and why."""
+    """One engine's record, read once.
+
+    `present`: the folder's public files; `troubles`: files not read, and why; `held`: every file's bytes where the
+    record stands in no folder, else None.
+    """
 
     folder: Path
     record: Record
     present: frozenset[str] = frozenset()
     troubles: tuple[Finding, ...] = ()
+    held: Mapping[str, bytes] | None = None
 
     @classmethod
     def open(cls, start: str | Path = ".") -> Logbook:
@@ -65,6 +73,7 @@ class Logbook:
             folder or Path("."),
             read_record({path: data for path, data in texts.items() if _is_text(path)}),
             frozenset(texts),
+            held=texts,
         )
 
     @cached_property
@@ -75,8 +84,17 @@ class Logbook:
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
         """Everything the check has to say, by file and line, each once."""
-        found = {*self.troubles, *self.record.findings, *all_checks(self.life, self.present)}
+        later = tables_can_be_read(self.record, self.present, self.file), intervals_can_be_read(self.record)
+        found = {*self.troubles, *self.record.findings, *all_checks(self.life, self.present), *chain(*later)}
         return tuple(sorted(found))
+
+    def file(self, path: str) -> bytes:
+        """One public file of the record, a picture or a table. Raises CannotRead."""
+        if self.held is None:
+            return self.record.texts.get(path) or files.read_file(self.folder, path)
+        if path in self.held:
+            return self.held[path]
+        raise CannotRead(f"there is no file {path} in this record")
 
     def at(self, point: str = "now") -> Configuration:
         """The engine at a point of its life; PointUnknown if there is no such point."""

@@ -186,6 +186,7 @@ class Engine(Strict):
     limits: tuple[Limit, ...] = ()
     picture: Text | None = None
     caption: Text | None = None
+    demonstration: Yes = False
     note: Text | None = None
 
     @property
