@@ -170,14 +170,19 @@ def _together(lines: list[Line]) -> Line:
 
 
 def _mean_of_readings(lines: list[Line]) -> Line:
-    """Mean of repeated readings with its type A uncertainty, s/√n (JCGM 100:2008, 4.2)."""
+    """Mean of repeated readings with its type A uncertainty, s/√n (JCGM 100:2008, 4.2).
+
+    Readings that agree to the last digit still hide half of it, rectangular (JCGM 100:2008, F.2.2.1).
+    """
     together = _together(lines)
     return Line(tuple(position and (_mean(position),) for position in together.positions), together.unit)
 
 
 def _mean(several: tuple[Stated, ...]) -> Stated:
     values = [stated.nominal for stated in several]
-    scatter = stdev(values) / len(values) ** 0.5 if len(values) > 1 else None
+    if len(values) == 1:
+        return several[0]
+    scatter = max(stdev(values) / len(values) ** 0.5, several[0].last_digit / 12**0.5)
     return Stated(fmean(values), scatter, several[0].last_digit)
 
 

@@ -2,6 +2,7 @@
 
 By date (an imperfect date counts from its first possible day); within a day by `after:`, then by time, then by what the
 entry is: work is done, then measured, then tested, then remarked on; then by file name, so that the order is total.
+Work without a time of day is done in the morning; whatever else has none comes at the end of the day, behind the work.
 """
 
 from __future__ import annotations
@@ -23,14 +24,13 @@ D = TypeVar("D", bound=Dated)
 
 #: Rank within a day, for entries that do not say.
 _RANK = {"changes": 0, "measurements": 1, "tests": 2, "notes": 3}
-#: Entries without a time of day stand where the day's work stands: after nothing, before nothing.
-_NO_TIME = time(0, 0)
 
 
 def order(entry: Dated) -> tuple[date, time, int, str]:
     """The key that puts entries in order; `after:` is applied within a day by in_order."""
     folder, name = entry.id.split("/", 1)
-    return entry.says.date.first, entry.says.time or _NO_TIME, _RANK[folder], name
+    no_time = time.min if folder == "changes" else time.max
+    return entry.says.date.first, entry.says.time or no_time, _RANK[folder], name
 
 
 def in_order(entries: Iterable[D]) -> tuple[tuple[D, ...], list[tuple[D, str, str]]]:

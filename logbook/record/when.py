@@ -13,8 +13,8 @@ from datetime import date, time
 
 from logbook.quantity.units import unit
 
-_DATE = re.compile(r"(about )?(\d{4})(?:-(\d\d))?(?:-(\d\d))?")
-_READING = re.compile(r"(about |at least )?(\d+(?:\.\d+)?) (km|mi|h)")
+_DATE = re.compile(r"(about )?([0-9]{4})(?:-([0-9]{2}))?(?:-([0-9]{2}))?")
+_READING = re.compile(r"(about |at least )?([0-9]{1,9}(?:\.[0-9]{1,6})?) (km|mi|h)")
 _TIME = re.compile(r"([01]\d|2[0-3]):([0-5]\d)")
 
 

@@ -19,8 +19,8 @@ from logbook.record.when import Amount, NotThat, parse_amount, parse_date
 from logbook.state.counters import Section
 from logbook.state.fold import Life
 
-_READING = re.compile(r"(true:)?(\d+(?:\.\d+)?) ?(km|mi|h)")
-_DATE = re.compile(r"\d{4}(-\d\d){0,2}")
+_READING = re.compile(r"(true:)?([0-9]{1,9}(?:\.[0-9]{1,6})?) ?(km|mi|h)")
+_DATE = re.compile(r"[0-9]{4}(-[0-9]{2}){0,2}")
 
 
 @dataclass(frozen=True, slots=True)

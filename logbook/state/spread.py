@@ -61,7 +61,8 @@ Errors = list[tuple[str, float]]  # source ('' is the figure's own) and standard
 def _errors(record: Record, fact: Fact, several: tuple[Stated, ...], nominal: float) -> tuple[Errors, bool]:
     """The sources of error of a figure, and whether its spread is only assumed."""
     if any(stated.standard is not None for stated in several):
-        return [("", _stated(several))], False
+        own = [("", _stated(several))]
+        return (own, False) if several[0].spread else (own + _beside_the_scatter(record, fact, nominal), False)
     if fact.stated.basis == MEASURED:
         errors = _of_the_instrument(record, fact, nominal, len(several))
         return (errors, False) if errors else ([("", _last_digit(several))], True)
@@ -111,6 +112,11 @@ def _of_the_instrument(record: Record, fact: Fact, nominal: float, count: int) -
     return errors
 
 
+def _beside_the_scatter(record: Record, fact: Fact, nominal: float) -> Errors:
+    """What repeating a reading does not show: the errors that all of them share."""
+    return [(source, error) for source, error in _of_the_instrument(record, fact, nominal, 1) if source]
+
+
 def _size(error: tuple[float, float], nominal: float) -> float:
     amount, share = error
     return (amount + abs(share * nominal)) / COVERAGE
@@ -128,7 +134,7 @@ def _error(text: str, kind: str) -> tuple[float, float]:
 
     Of a figure that is a share itself (leak-down) the error is in points, not in parts of the reading.
     """
-    for its_kind in (_difference_of(kind), "share"):
+    for its_kind in dict.fromkeys((_difference_of(kind), kind, "share")):
         try:
             number, its = parse_measure(text, its_kind)
         except ValueProblem:

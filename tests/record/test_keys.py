@@ -59,6 +59,7 @@ limits:
     note: bore and stroke
 picture: files/engine.svg
 caption: from the left
+demonstration: yes
 note: invented
 """,
     "parts/head-b.yaml": """\
