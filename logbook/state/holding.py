@@ -191,12 +191,15 @@ class Holding:
         return fitting.order[index] if index < len(fitting.order) else None
 
     def _touching(self, signature: Signature, fact: Fact, until: Moment) -> int:
-        """How many reworks that touch the fact's quantity its owners had seen by a moment."""
+        """How many reworks that touch the fact's quantity its owners had seen by a moment; planned ones only now."""
         parts, assembled = {part for part, _ in signature} or {""}, fact.stated.part is None
         return sum(
             1
             for rework in self._reworks[fact.name]
-            if rework.moment <= until and rework.part in parts and (assembled or not rework.adjusted)
+            if rework.moment <= until
+            and (until == self._now or rework not in self.planned)
+            and rework.part in parts
+            and (assembled or not rework.adjusted)
         )
 
     @cached_property
