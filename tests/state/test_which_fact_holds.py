@@ -132,7 +132,8 @@ def test_what_is_adopted_for_one_part_says_nothing_of_another() -> None:
 
 
 def camshaft() -> Life:
-    life = Life().part("cam", "camshaft", inlet_lobe_centre="108 deg").part("cam-2", "camshaft").part("crank", "crankshaft")
+    life = Life().part("cam", "camshaft", inlet_lobe_centre="108 deg")
+    life.part("cam-2", "camshaft").part("crank", "crankshaft")
     return life.work("2024-01-01", "fit: cam", "fit: crank")
 
 
@@ -175,8 +176,8 @@ def test_a_figure_of_a_set_sleeps_while_one_of_it_is_away_and_wakes_when_all_are
     life.work("2024-04-01", "fit: pistons-1")
     life.work("2024-05-01", "remove: rods")
     life.work("2024-06-01", "fit: rods")
-    days = ["2024-01-01", "2024-02-01", "2024-03-01", "2024-04-01", "2024-05-01", "2024-06-01"]
-    assert [life.holds(day, "deck_clearance", "2") for day in days] == ["0.31 later", "0.31", None, "0.31", None, "0.31"]
+    held = [life.holds(f"2024-0{month}-01", "deck_clearance", "2") for month in range(1, 7)]
+    assert held == ["0.31 later", "0.31", None, "0.31", None, "0.31"]
 
 
 def test_a_figure_of_a_set_is_out_of_date_when_one_of_it_was_worked_on() -> None:
@@ -201,10 +202,9 @@ def test_positions_of_a_part_are_counted_in_its_own_order() -> None:
     life.measure("2024-02-01", "pistons-1", dish_volume="5.1 / 5.2 / 5.3 / 5.4 cc")
     life.work("2024-03-01", "fit: pistons-1, order: B / A / D / C")
     life.work("2024-04-01", "remove: pistons-1", "fit: pistons-1")
-    dishes = {day: [life.holds(day, "dish_volume", each) for each in "1234"] for day in ("2024-02-01", "2024-03-01", "now")}
-    assert dishes["2024-02-01"] == ["5.1", "5.2", "5.3", "5.4"]
-    assert dishes["2024-03-01"] == ["5.2", "5.1", "5.4", "5.3"]
-    assert dishes["now"] == ["5.1", "5.2", "5.3", "5.4"]
+    assert [life.holds("2024-02-01", "dish_volume", each) for each in "1234"] == ["5.1", "5.2", "5.3", "5.4"]
+    assert [life.holds("2024-03-01", "dish_volume", each) for each in "1234"] == ["5.2", "5.1", "5.4", "5.3"]
+    assert [life.holds("now", "dish_volume", each) for each in "1234"] == ["5.1", "5.2", "5.3", "5.4"]
 
 
 def test_five_pieces_of_which_four_are_fitted() -> None:
@@ -252,9 +252,9 @@ def test_what_wears_takes_the_nearest_in_time() -> None:
 
 def test_figures_at_another_lift_are_another_figure() -> None:
     life = camshaft()
-    at_010 = {"inlet_opens": "14 deg before TDC", "inlet_closes": "50 deg after BDC", "exhaust_opens": "52 deg before BDC"}
-    life.measure("2024-02-01", more="at_lift: 0.10 mm\n", **at_010)
-    life.measure("2024-02-02", more="at_lift: 1.00 mm\n", inlet_opens="2 deg before TDC", exhaust_closes="1 deg after TDC")
+    low, high = "at_lift: 0.10 mm\n", "at_lift: 1.00 mm\n"
+    life.measure("2024-02-01", more=low, inlet_opens="14 deg before TDC", inlet_closes="50 deg after BDC")
+    life.measure("2024-02-02", more=high, inlet_opens="2 deg before TDC", exhaust_closes="1 deg after TDC")
     at = life.at("now")
     assert at.graph.conditions == (("at_lift", "0.1 mm"),)
     assert at.specs["valve_overlap"].values == (None,)
