@@ -35,6 +35,8 @@ def _in_words(problem: Any, path: Path, inside: type[BaseModel]) -> tuple[str, s
         return f"`{name}` is not a key that belongs here", _another_key(name, inside)
     if kind == "literal_error" and isinstance(problem["input"], str):
         return f"`{problem['input']}` is not possible for `{name}`", f"write {context['expected'].replace(chr(39), '')}"
+    if kind == "string_too_short":
+        return "there is nothing after this key", "write the value, or delete the line"
     return _wrong_shape(kind, name)
 
 
@@ -96,10 +98,7 @@ def _tagged(kind: Any) -> Mapping[str, type[BaseModel]]:
     if not (isinstance(kind, types.UnionType) or get_origin(kind) is Union):
         return {}
     return {
-        note.tag: get_args(each)[0]
-        for each in get_args(kind)
-        for note in get_args(each)[1:]
-        if isinstance(note, Tag)
+        note.tag: get_args(each)[0] for each in get_args(kind) for note in get_args(each)[1:] if isinstance(note, Tag)
     }
 
 

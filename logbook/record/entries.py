@@ -62,7 +62,7 @@ class Set(Step, Qualified):
 class Tune(Step):
     tune: Text
     from_: Text | None = Field(None, alias="from")
-    tables: Mapping[str, Text] = Field(default_factory=dict)
+    tables: dict[str, Text] = Field(default_factory=dict)
     state: Literal["trial", "in use", "withdrawn"]
     fuel: Text | None = None
 
@@ -94,12 +94,12 @@ class Was(Strict):
 
 
 class Counter(Step):
-    counter: Mapping[str, Was]
+    counter: dict[str, Was]
 
 
 class Move(Step):
     move: Text
-    counters: Mapping[str, Was] = Field(default_factory=dict)
+    counters: dict[str, Was] = Field(default_factory=dict)
 
 
 class Correction(Strict):
@@ -239,7 +239,7 @@ class Measurement(Dated, Qualified):
     with_: Text | None = Field(None, alias="with")
     values: Values = Field(default_factory=dict)
     taken: tuple[Taking, ...] = ()
-    conditions: Mapping[str, Text] = Field(default_factory=dict)
+    conditions: dict[str, Text] = Field(default_factory=dict)
 
 
 class Change(Dated):
@@ -252,11 +252,11 @@ class Test(Dated, Qualified):
     kind: Text
     part: Text | None = None
     with_: Text | None = Field(None, alias="with")
-    conditions: Mapping[str, Text] = Field(default_factory=dict)
+    conditions: dict[str, Text] = Field(default_factory=dict)
     data: Text | None = None
-    sheet: Mapping[str, Text] = Field(default_factory=dict)
+    sheet: dict[str, Text] = Field(default_factory=dict)
     values: Values = Field(default_factory=dict)
-    observed: Mapping[str, Text] = Field(default_factory=dict)
+    observed: dict[str, Text] = Field(default_factory=dict)
 
 
 class Note(Dated):

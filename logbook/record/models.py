@@ -6,8 +6,9 @@ Texts stay texts: part_number 0123 keeps its zero. Figures under `values` are re
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping
-from typing import Annotated, Any, Literal
+from collections.abc import Callable
+from datetime import time
+from typing import TYPE_CHECKING, Annotated, Any, Literal, TypeAlias
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
 from pydantic_core import PydanticCustomError
@@ -19,9 +20,9 @@ from logbook.record.when import Amount, NotThat, Reading, When, parse_amount, pa
 
 
 class Strict(BaseModel):
-    """Base of every model: frozen, no unknown key. A key that is a word of Python has an alias (`from`, `with`)."""
+    """Base of every model: frozen, no unknown key, no empty text. A word of Python has an alias (`from`, `with`)."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True)
+    model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True, str_min_length=1)
 
 
 def complain(says: str, mend: str) -> PydanticCustomError:
@@ -67,12 +68,6 @@ def _measure(kind: str) -> Callable[[Any], Any]:
     return _read(parse)
 
 
-def _written(text: str) -> str:
-    if not text.strip():
-        raise NotThat("there is nothing after this key", "write the value, or delete the line")
-    return text
-
-
 class Measure(tuple[str, float, str]):
     """A simple amount: its text, its base value and its unit's symbol."""
 
@@ -84,14 +79,23 @@ class Measure(tuple[str, float, str]):
     unit = property(lambda self: unit(self[2]))
 
 
-Text = Annotated[str, BeforeValidator(_read(_written))]
-ADate = Annotated[When, BeforeValidator(_read(parse_date))]
-AReading = Annotated[Reading, BeforeValidator(_read(parse_reading))]
-ATime = Annotated[Any, BeforeValidator(_read(parse_time))]
-AnAmount = Annotated[Amount, BeforeValidator(_read(parse_amount))]
-Angle = Annotated[Any, BeforeValidator(_measure("angle"))]
-Length = Annotated[Any, BeforeValidator(_measure("length"))]
-Yes = Annotated[bool, BeforeValidator(_read(lambda text: _yes(text)))]
+Text = str  # never empty: see Strict
+if TYPE_CHECKING:
+    ADate: TypeAlias = When
+    AReading: TypeAlias = Reading
+    ATime: TypeAlias = time
+    AnAmount: TypeAlias = Amount
+    Angle: TypeAlias = Measure
+    Length: TypeAlias = Measure
+    Yes: TypeAlias = bool
+else:  # of type Any to pydantic, which would otherwise work out how to validate what our own parsers make
+    ADate = Annotated[Any, BeforeValidator(_read(parse_date))]
+    AReading = Annotated[Any, BeforeValidator(_read(parse_reading))]
+    ATime = Annotated[Any, BeforeValidator(_read(parse_time))]
+    AnAmount = Annotated[Any, BeforeValidator(_read(parse_amount))]
+    Angle = Annotated[Any, BeforeValidator(_measure("angle"))]
+    Length = Annotated[Any, BeforeValidator(_measure("length"))]
+    Yes = Annotated[Any, BeforeValidator(_read(lambda text: _yes(text)))]
 Values = dict[str, Any]
 
 
@@ -216,7 +220,7 @@ class FactBlock(Qualified):
     date: ADate | None = None
     by: Text | None = None
     with_: Text | None = Field(None, alias="with")
-    stated_for: Mapping[str, Text] | None = None
+    stated_for: dict[str, Text] | None = None
     values: Values
     note: Text | None = None
 
