@@ -15,14 +15,10 @@ from datetime import datetime
 from functools import cached_property
 from itertools import chain
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from logbook import __version__
 from logbook.errors import CannotRead, Refused
-from logbook.judge.checks import all_checks
-from logbook.judge.compare import Comparison, Difference, compare
-from logbook.judge.due import intervals_can_be_read
-from logbook.judge.tables import tables_can_be_read
-from logbook.judge.timeline import Happening, changed, timeline
 from logbook.record.finding import NOTE, WRONG, Finding
 from logbook.record.read import Record, read_record
 from logbook.specs.configuration import Configuration, configuration
@@ -30,6 +26,10 @@ from logbook.specs.specs_file import specs_file
 from logbook.state.fold import Life, live
 from logbook.store import files
 from logbook.store.fingerprint import record_fingerprint
+
+if TYPE_CHECKING:  # the judges are imported by the questions that need them: `specs` starts without
+    from logbook.judge.compare import Comparison, Difference
+    from logbook.judge.timeline import Happening
 
 SPECS_FILE = "specs.yaml"
 
@@ -84,6 +84,10 @@ class Logbook:
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
         """Everything the check has to say, by file and line, each once."""
+        from logbook.judge.checks import all_checks
+        from logbook.judge.due import intervals_can_be_read
+        from logbook.judge.tables import tables_can_be_read
+
         later = tables_can_be_read(self.record, self.present, self.file), intervals_can_be_read(self.record)
         found = {*self.troubles, *self.record.findings, *all_checks(self.life, self.present), *chain(*later)}
         return tuple(sorted(found))
@@ -102,10 +106,14 @@ class Logbook:
 
     def compare(self, before: str, after: str = "now") -> Comparison:
         """Two points side by side."""
+        from logbook.judge.compare import compare
+
         return compare(self.at(before), self.at(after))
 
     def timeline(self) -> Iterator[Happening]:
         """The life of the engine, each entry with what it did."""
+        from logbook.judge.timeline import timeline
+
         return timeline(self.life)
 
     @cached_property
@@ -185,6 +193,7 @@ def _refuse_wrong(book: Logbook, even_so: str | None) -> None:
 
 def _effect(folder: Path, book: Logbook) -> dict[str, Difference]:
     """The specs of now against those of the last commit; empty before the first one."""
+    from logbook.judge.timeline import changed
     from logbook.store.git_read import texts_at
 
     try:

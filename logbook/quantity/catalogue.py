@@ -10,7 +10,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from difflib import get_close_matches
 from functools import cache
 
 ENGINE, BANK, CYLINDER = "engine", "bank", "cylinder"
@@ -157,5 +156,7 @@ def quantity(name: str) -> Quantity:
 
 def nearest(name: str, known: tuple[str, ...] | list[str]) -> str | None:
     """The known name that `name` was probably meant to be, or None."""
+    from difflib import get_close_matches  # needed for a mistake only
+
     found = get_close_matches(name.lower(), known, n=1, cutoff=0.6)
     return found[0] if found else None

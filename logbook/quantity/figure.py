@@ -96,8 +96,11 @@ def _check_spread(part: str, offset: int, found: re.Match[str], wanted: Wanted) 
     if digits and half:
         raise ValueProblem(*slips.TWO_SPREADS, offset)
     if not (half or digits or "1").strip("0."):
-        raise ValueProblem("an uncertainty of 0 says that the figure is exact, and no measured figure is",
-                           "leave it out, or write the least that you believe", offset)
+        raise ValueProblem(
+            "an uncertainty of 0 says that the figure is exact, and no measured figure is",
+            "leave it out, or write the least that you believe",
+            offset,
+        )
     if number != "x" and half and tail and tail.startswith("%") and "share" not in wanted.kinds:
         raise ValueProblem(*slips.per_cent(number, half, tail[1:].strip() or (wanted.usual or ("",))[0]), offset)
 
@@ -107,8 +110,9 @@ def _minus(figure: Figure, wanted: Wanted) -> ValueProblem:
     symbol = figure.unit.symbol if figure.unit else ""
     if not figure.side:
         either = any_of(figure.proposed(symbol, side) for side in wanted.sides or ())
-        return ValueProblem(f"a minus sign does not say which way {wanted.words} goes", f"write {either}",
-                            figure.offset)
+        return ValueProblem(
+            f"a minus sign does not say which way {wanted.words} goes", f"write {either}", figure.offset
+        )
     other = figure.proposed(symbol, wanted.side(-figure.side))
     return ValueProblem(f"a minus sign and '{wanted.side(figure.side)}' together", f"write {other}", figure.offset)
 
@@ -160,8 +164,9 @@ def _wrong_kind(found: Unit, wanted: Wanted) -> ValueProblem:
     if found.kind == "pressure_difference" and told and {"pressure_gauge", "pressure_absolute"} & {*wanted.kinds}:
         return ValueProblem(f"'{found.symbol}' alone does not say gauge or absolute", f"write {any_of(told)}")
     kinds = any_of(KIND_WORDS[kind] for kind in wanted.kinds)
-    return ValueProblem(f"'{found.symbol}' is the unit of {KIND_WORDS[found.kind]}, {wanted.words} is {kinds}",
-                        _units_to_write(wanted))
+    return ValueProblem(
+        f"'{found.symbol}' is the unit of {KIND_WORDS[found.kind]}, {wanted.words} is {kinds}", _units_to_write(wanted)
+    )
 
 
 def _units_to_write(wanted: Wanted) -> str:

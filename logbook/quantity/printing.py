@@ -55,8 +55,12 @@ def _written(figure: Stated, symbol: str, row: Quantity) -> Stated:
         return figure
     scale = unit(symbol) if symbol else BARE
     number = scale.from_base(abs(figure.nominal) if row.sides else figure.nominal)
-    return replace(figure, number=_plain(number, scale.from_size(figure.last_digit), 1),
-                   spread=_spread(figure.standard, scale), unit=symbol)
+    return replace(
+        figure,
+        number=_plain(number, scale.from_size(figure.last_digit), 1),
+        spread=_spread(figure.standard, scale),
+        unit=symbol,
+    )
 
 
 def _spread(standard: float | None, scale: Unit) -> str:

@@ -9,8 +9,20 @@ _LIFT = ("at_lift", "at_lash")
 
 
 def _event(name: str, uk: str, us: str, owner: tuple[str, ...], sides: tuple[str, str]) -> Quantity:
-    return Quantity(name, uk, us, "angle", "deg", owner=owner, low=-120, high=160, spread=4, sides=sides,
-                    qualifiers=_LIFT, card=True)
+    return Quantity(
+        name,
+        uk,
+        us,
+        "angle",
+        "deg",
+        owner=owner,
+        low=-120,
+        high=160,
+        spread=4,
+        sides=sides,
+        qualifiers=_LIFT,
+        card=True,
+    )
 
 
 def _angle(name: str, uk: str, us: str, low: float, high: float, **more: object) -> Quantity:

@@ -9,14 +9,17 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable
 from decimal import Decimal, localcontext
+from functools import cache
 
 Explained = tuple[str, str]
 
 #: Longer texts are not searched for what they may have meant.
 _LONGEST = 200
 
-TWO_SPREADS = ("two uncertainties on one figure",
-               "write ± for an expanded one (k = 2), or its last digits in brackets for a standard one")
+TWO_SPREADS = (
+    "two uncertainties on one figure",
+    "write ± for an expanded one (k = 2), or its last digits in brackets for a standard one",
+)
 
 _NUMBER = r"[0-9]+(?:\.[0-9]+)?"
 _VULGAR = {"½": "0.5", "¼": "0.25", "¾": "0.75", "⅛": "0.125", "⅜": "0.375", "⅝": "0.625", "⅞": "0.875"}
@@ -35,7 +38,7 @@ def shown(text: str) -> str:
 
 def explain(part: str, usual: tuple[str, ...]) -> Explained:
     """What is wrong with the text of one figure, and what to write; `usual` are the units it may have."""
-    for pattern, answer in _SLIPS if len(part) <= _LONGEST else ():
+    for pattern, answer in _slips() if len(part) <= _LONGEST else ():
         if found := pattern.search(part):
             return answer(part, found)
     example = f"number, ± if known, unit, such as 86.0 ± 0.1 {usual[0]}" if usual else "the number alone, such as 9.2"
@@ -112,16 +115,30 @@ _Slip = tuple[str, Callable[[str, re.Match[str]], Explained]]
 _WORDS: tuple[_Slip, ...] = (
     (r"^/|/$|^$", _says("a position is empty", "write x where no reading was taken")),
     (r"^(?i:nan|[-+]?inf(?:inity)?)(?= |$)", _says("'{}' is not a number", "write x where no reading was taken")),
-    (r"^(?:X|-+|–|—|\?+|(?i:n\.?/?a\.?|none|nil|tbd|not taken|missing))$",
-     _says("'{}' is not a figure", "write x where no reading was taken")),
-    (r"(?i:^unknown\b)|^(?:\?|unbekannt)$", _says("'unknown' stands alone, in small letters",
-                                                 "write unknown for the whole line, or x where no reading was taken")),
-    (r"^(?i:about|approx\.?|approximately|ca\.?|circa|roughly|around|at least|at most|over|under|max\.?|min\.?)(?= )"
-     r"|^[~≈<>≤≥]=?",
-     _says("'{}' does not say how sure the figure is", "leave out '{}' and write ± behind the number")),
+    (
+        r"^(?:X|-+|–|—|\?+|(?i:n\.?/?a\.?|none|nil|tbd|not taken|missing))$",
+        _says("'{}' is not a figure", "write x where no reading was taken"),
+    ),
+    (
+        r"(?i:^unknown\b)|^(?:\?|unbekannt)$",
+        _says(
+            "'unknown' stands alone, in small letters",
+            "write unknown for the whole line, or x where no reading was taken",
+        ),
+    ),
+    (
+        r"^(?i:about|approx\.?|approximately|ca\.?|circa|roughly|around|at least|at most|over|under|max\.?|min\.?)(?= )"
+        r"|^[~≈<>≤≥]=?",
+        _says("'{}' does not say how sure the figure is", "leave out '{}' and write ± behind the number"),
+    ),
     (r"^x(?=[^A-Za-z])", _says("x, not taken, stands alone", "write x")),
-    (r"[;#=].*$", _says("'{}' does not belong in a figure",
-                        "leave it out; ' / ' separates positions, ', ' the several of one position")),
+    (
+        r"[;#=].*$",
+        _says(
+            "'{}' does not belong in a figure",
+            "leave it out; ' / ' separates positions, ', ' the several of one position",
+        ),
+    ),
 )
 
 _NUMBERS: tuple[_Slip, ...] = (
@@ -129,8 +146,10 @@ _NUMBERS: tuple[_Slip, ...] = (
     (r"^(?:([0-9]{1,6})[ -])?([0-9]{1,6})/([0-9]{1,6})(?![0-9.])(.*)$", _fraction),
     (rf"([0-9]*) ?([{''.join(_VULGAR)}])", _put("fractions are written as decimal numbers", _vulgar)),
     (rf"({_NUMBER}) ?[kK](?= |$)", _put("k is not a number", lambda found: f"{Decimal(found[1]) * 1000:f}")),
-    (r"([0-9]{1,3}(?:\.[0-9]{3})+),([0-9]+)",
-     _put("a number has a decimal point, not a comma", lambda found: f"{found[1].replace('.', '')}.{found[2]}")),
+    (
+        r"([0-9]{1,3}(?:\.[0-9]{3})+),([0-9]+)",
+        _put("a number has a decimal point, not a comma", lambda found: f"{found[1].replace('.', '')}.{found[2]}"),
+    ),
     (r"(?<![0-9.,])([1-9][0-9]{0,2})((?:,[0-9]{3})+)(?![0-9,])(\.[0-9]+)?", _thousands),
     (r"(?<=[0-9]),(?=[0-9])", _put("a number has a decimal point, not a comma", ".")),
     (r"(?<=[0-9])[ '’_](?=[0-9]{3}(?![0-9]))", _put("a number is written without gaps", "")),
@@ -146,8 +165,13 @@ _SPREADS: tuple[_Slip, ...] = (
     (rf"^(-?{_NUMBER}) *([^0-9±(+][^±(+]*)(?:±|\+/-) *({_NUMBER}) *(.*)$", _unit_before_spread),
     (r"^ *(?:±|\+/-)", _says("± stands without a number before it", "write the figure, then ±")),
     (r"(?:±|\+/-)(?! *[0-9])", _says("± stands without a number behind it", "write the number, or leave ± out")),
-    (r"\([0-9]*\.[0-9]*\)", _says("'{}' is not a whole number of last digits",
-                                  "write the standard uncertainty in the last digits: 38.0(1) for 38.0 with 0.1")),
+    (
+        r"\([0-9]*\.[0-9]*\)",
+        _says(
+            "'{}' is not a whole number of last digits",
+            "write the standard uncertainty in the last digits: 38.0(1) for 38.0 with 0.1",
+        ),
+    ),
     (r"(?<=[0-9]) +(?=\([0-9]+\))", _put("the digits in brackets stand close behind the number", "")),
 )
 
@@ -161,4 +185,8 @@ _ORDER: tuple[_Slip, ...] = (
     (rf"^([A-Za-z°%][^0-9]*?) *(-?{_NUMBER})$", _put("the number comes first", r"\2 \1")),
 )
 
-_SLIPS = tuple((re.compile(pattern), answer) for pattern, answer in (*_WORDS, *_NUMBERS, *_SPREADS, *_ORDER))
+
+@cache
+def _slips() -> tuple[tuple[re.Pattern[str], Callable[[str, re.Match[str]], Explained]], ...]:
+    """Every slip with its answer, the first that fits counts; made ready when the first one is met."""
+    return tuple((re.compile(pattern), answer) for pattern, answer in (*_WORDS, *_NUMBERS, *_SPREADS, *_ORDER))

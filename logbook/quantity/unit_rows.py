@@ -68,8 +68,14 @@ _ICE = Fraction("273.15")  # K
 _FAHRENHEIT = Fraction(5, 9)
 
 
-def _row(symbol: str, kind: str, factor: Fraction | int | str, *aliases: str, offset: Fraction = Fraction(0),
-         remark: str = "") -> Unit:
+def _row(
+    symbol: str,
+    kind: str,
+    factor: Fraction | int | str,
+    *aliases: str,
+    offset: Fraction = Fraction(0),
+    remark: str = "",
+) -> Unit:
     return Unit(symbol, kind, Fraction(factor), offset, aliases, remark)
 
 
@@ -135,14 +141,30 @@ UNITS: tuple[Unit, ...] = (
     _row("psi absolute", "pressure_absolute", _PSI, "psia", "psi(a)", "psi a"),
     _row("hPa", "pressure_absolute", 100, "hPa absolute", "mbar", "mbar absolute"),
     _row("Pa absolute", "pressure_absolute", 1),
-    _row("inHg", "pressure_absolute", _INCH * _MERCURY * _GRAVITY, "inHg absolute",
-         remark="conventional inch of mercury"),
-    _row("mmHg", "pressure_absolute", _MERCURY * _GRAVITY / 1000, "mmHg absolute",
-         remark="conventional millimetre of mercury"),
-    _row("inH2O", "pressure_difference", _INCH * _WATER * _GRAVITY, "inH₂O",
-         remark="conventional inch of water, 1000 kg/m3 (4 °C)"),
-    _row("mmH2O", "pressure_difference", _WATER * _GRAVITY / 1000, "mmH₂O",
-         remark="conventional millimetre of water, 1000 kg/m3 (4 °C)"),
+    _row(
+        "inHg", "pressure_absolute", _INCH * _MERCURY * _GRAVITY, "inHg absolute", remark="conventional inch of mercury"
+    ),
+    _row(
+        "mmHg",
+        "pressure_absolute",
+        _MERCURY * _GRAVITY / 1000,
+        "mmHg absolute",
+        remark="conventional millimetre of mercury",
+    ),
+    _row(
+        "inH2O",
+        "pressure_difference",
+        _INCH * _WATER * _GRAVITY,
+        "inH₂O",
+        remark="conventional inch of water, 1000 kg/m3 (4 °C)",
+    ),
+    _row(
+        "mmH2O",
+        "pressure_difference",
+        _WATER * _GRAVITY / 1000,
+        "mmH₂O",
+        remark="conventional millimetre of water, 1000 kg/m3 (4 °C)",
+    ),
     _row("kPa", "pressure_difference", 1000),
     _row("Pa", "pressure_difference", 1),
     _row("bar", "pressure_difference", 100_000),
@@ -171,8 +193,9 @@ UNITS: tuple[Unit, ...] = (
 #: that the number stays what it is.
 SLIPS: Mapping[str, str] = {
     **dict.fromkeys(("nm", "newtonmetre", "newtonmetres", "newtonmeter", "newtonmeters"), "N m"),
-    **dict.fromkeys(("lbft", "lbsft", "ftlb", "ftlbs", "ftlbf", "lbfft", "poundfoot", "footpound", "footpounds"),
-                    "lbf ft"),
+    **dict.fromkeys(
+        ("lbft", "lbsft", "ftlb", "ftlbs", "ftlbf", "lbfft", "poundfoot", "footpound", "footpounds"), "lbf ft"
+    ),
     **dict.fromkeys(("lbin", "lbsin", "inlb", "inlbs", "inlbf", "lbfin", "inchpound", "inchpounds"), "lbf in"),
     **dict.fromkeys(("kgm", "mkg", "kpm", "mkp", "kgfm", "mkgf"), "kgf m"),
     **dict.fromkeys(("lb/in", "lbs/in", "lb/inch", "lbs/inch"), "lbf/in"),

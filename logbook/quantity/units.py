@@ -10,7 +10,6 @@ and revolutions per second for engine speed. A share of 1 is 100 %. Ratios and c
 from __future__ import annotations
 
 from collections.abc import Mapping
-from difflib import get_close_matches
 from functools import cache
 
 from logbook.quantity.unit_rows import BARE, SLIPS, UNITS, Unit
@@ -94,6 +93,8 @@ def _what_to_write(text: str) -> str:
         return f"write {slip}"
     if same := _BY_FOLDED.get(folded):
         return f"write {same.symbol}"
+    from difflib import get_close_matches  # needed for a mistake only
+
     near = get_close_matches(text[:30], _BY_NAME, n=1, cutoff=0.6)
     return f"write {_BY_NAME[near[0]].symbol} if that is meant" if near else "write one that is, such as mm, cc or deg"
 

@@ -22,8 +22,17 @@ from logbook.quantity.slips import any_of, shown
 from logbook.quantity.stated import Line, Position, Stated, ValueProblem
 from logbook.quantity.units import BARE, KIND_WORDS, Unit, unit, units_of
 
-__all__ = ["SIDES", "Line", "Position", "Stated", "ValueProblem", "outside_range", "parse_line", "parse_measure",
-           "print_line"]
+__all__ = [
+    "SIDES",
+    "Line",
+    "Position",
+    "Stated",
+    "ValueProblem",
+    "outside_range",
+    "parse_line",
+    "parse_measure",
+    "print_line",
+]
 
 #: Longer texts are no values.
 LONGEST = 4000
@@ -133,8 +142,9 @@ def _check_not_taken(figures: Sequence[Figure], taken: Sequence[Figure]) -> None
 
 def _said_twice(end: Figure, taken: Sequence[Figure]) -> bool:
     """Whether what stands behind a last x stands behind a figure too."""
-    return any((end.unit and figure.unit) or (end.spread and figure.spread) or (end.side and figure.side)
-               for figure in taken)
+    return any(
+        (end.unit and figure.unit) or (end.spread and figure.spread) or (end.side and figure.side) for figure in taken
+    )
 
 
 def _from_end(figures: Sequence[Figure], end: Figure, has: Callable[[Figure], object]) -> list[Figure] | None:
@@ -165,8 +175,11 @@ def _complete_spreads(taken: Sequence[Figure], end: Figure, once: bool) -> None:
     if given is None or (given and not (once and end.spread.startswith(" "))):
         lacking = next(figure for figure in taken if not figure.spread)
         also = "" if end.spread.startswith("(") else ", or ± and the unit once at the end"
-        raise ValueProblem(f"'{shown(lacking.text)}' has no uncertainty and others have one",
-                           f"write it behind each figure{also}", lacking.offset)
+        raise ValueProblem(
+            f"'{shown(lacking.text)}' has no uncertainty and others have one",
+            f"write it behind each figure{also}",
+            lacking.offset,
+        )
     for figure in given:
         figure.spread = end.spread
 
@@ -179,8 +192,9 @@ def _complete_sides(taken: Sequence[Figure], end: Figure, once: bool, wanted: Wa
     for figure in needing:
         if not figure.side:
             proposed = any_of(figure.proposed(_unit_of(figure).symbol, side) for side in wanted.sides or ())
-            raise ValueProblem(f"'{shown(figure.text)}' does not say which way {wanted.words} goes",
-                               f"write {proposed}", figure.offset)
+            raise ValueProblem(
+                f"'{shown(figure.text)}' does not say which way {wanted.words} goes", f"write {proposed}", figure.offset
+            )
 
 
 # into base units
@@ -196,8 +210,14 @@ def _stated(figure: Figure) -> Stated:
     nominal = _scaled(-digits if figure.side < 0 else digits, decimals, scale)
     if scale.offset:
         nominal = float(Fraction(digits, 10**decimals) * scale.factor + scale.offset)
-    return Stated(nominal, _standard(figure.spread, decimals, scale), _scaled(1, decimals, scale),
-                  figure.number, figure.spread, scale.symbol)
+    return Stated(
+        nominal,
+        _standard(figure.spread, decimals, scale),
+        _scaled(1, decimals, scale),
+        figure.number,
+        figure.spread,
+        scale.symbol,
+    )
 
 
 def _standard(spread: str, decimals: int, scale: Unit) -> float | None:

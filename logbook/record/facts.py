@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
-from statistics import fmean, stdev
+from math import hypot, sqrt
 from typing import Any, NamedTuple
 
 from logbook.quantity.catalogue import Quantity, catalogue, nearest
@@ -182,8 +182,10 @@ def _mean(several: tuple[Stated, ...]) -> Stated:
     values = [stated.nominal for stated in several]
     if len(values) == 1:
         return several[0]
-    scatter = max(stdev(values) / len(values) ** 0.5, several[0].last_digit / 12**0.5)
-    return Stated(fmean(values), scatter, several[0].last_digit)
+    mean = sum(values) / len(values)
+    deviation = hypot(*(value - mean for value in values)) / sqrt(len(values) - 1)
+    scatter = max(deviation / sqrt(len(values)), several[0].last_digit / sqrt(12))
+    return Stated(mean, scatter, several[0].last_digit)
 
 
 def _holds_for_all(line: Line, row: Quantity, statement: Statement) -> bool:

@@ -7,9 +7,8 @@ its counter by its unit; distance and hours stand side by side and are never tur
 from __future__ import annotations
 
 import re
-from calendar import monthrange
 from dataclasses import dataclass
-from datetime import date, time
+from datetime import date, time, timedelta
 
 from logbook.quantity.units import unit
 
@@ -72,10 +71,15 @@ def parse_date(text: str) -> When:
     try:
         first = date(year, int(month or 1), int(day or 1))
         last_month = int(month or 12)
-        last = first if day else date(year, last_month, monthrange(year, last_month)[1])
+        last = first if day else _last_day(year, last_month)
     except ValueError:
         raise NotThat(f"there is no day {text}", "correct the month or the day") from None
     return When(text, first, last)
+
+
+def _last_day(year: int, month: int) -> date:
+    """The day before the next month begins."""
+    return date(year + month // 12, month % 12 + 1, 1) - timedelta(days=1) if (year, month) != (9999, 12) else date.max
 
 
 def parse_time(text: str) -> time:

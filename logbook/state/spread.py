@@ -12,7 +12,6 @@ from dataclasses import dataclass
 from functools import lru_cache
 from hashlib import blake2b
 from math import hypot, inf, sqrt
-from statistics import fmean
 
 from logbook.quantity.uncertain import COVERAGE, Uncertain
 from logbook.quantity.units import unit
@@ -52,7 +51,7 @@ def standard(record: Record, fact: Fact, index: int) -> float:
 
 
 def _mean(several: tuple[Stated, ...]) -> float:
-    return several[0].nominal if len(several) == 1 else fmean(stated.nominal for stated in several)
+    return sum(stated.nominal for stated in several) / len(several)
 
 
 Errors = list[tuple[str, float]]  # source ('' is the figure's own) and standard uncertainty
