@@ -22,7 +22,6 @@ from logbook.errors import CannotRead, Refused
 from logbook.record.finding import NOTE, WRONG, Finding
 from logbook.record.read import Record, read_record
 from logbook.specs.configuration import Configuration, configuration
-from logbook.specs.specs_file import specs_file
 from logbook.state.fold import Life, live
 from logbook.store import files
 from logbook.store.fingerprint import record_fingerprint
@@ -181,6 +180,8 @@ def _save(
 
 def current_specs(book: Logbook, public: Mapping[str, bytes]) -> bytes:
     """specs.yaml as it must read beside these files."""
+    from logbook.specs.specs_file import specs_file
+
     return specs_file(book.at("now"), __version__, record_fingerprint(public))
 
 

@@ -8,7 +8,6 @@ import click
 
 from logbook.cli import options
 from logbook.cli.figures import figure, joined, lacks, name_of, reading_of, rests_on, unit_of
-from logbook.cli.shapes import print_json, specs_shape
 from logbook.cli.tables import print_table
 from logbook.logbook import Logbook
 from logbook.record.models import Engine
@@ -32,17 +31,20 @@ def command(point: str, everything: bool, folder: str, as_json: bool, style: str
     \b
     Example:  logbook specs donor-head
     """
-    book = Logbook.open(folder)
-    at = book.at(point)
-    if as_json:
-        print_json(specs_shape(at, point))
-    elif style:
-        print_table(("spec", "position", "value", "±", "unit", "rests on"), list(_rows(at, book.record.engine)), style)
-    else:
-        for line in _heading(at, point):
-            click.echo(line)
-        for line in _groups(at, book.record.engine, everything):
-            click.echo(line)
+    with reading(folder) as book:
+        at = book.at(point)
+        if as_json:
+            from logbook.cli.reading import reading
+from logbook.cli.shapes import print_json, specs_shape
+    
+            print_json(specs_shape(at, point))
+        elif style:
+            print_table(("spec", "position", "value", "±", "unit", "rests on"), list(_rows(at, book.record.engine)), style)
+        else:
+            for line in _heading(at, point):
+                click.echo(line)
+            for line in _groups(at, book.record.engine, everything):
+                click.echo(line)
 
 
 def _heading(at: Configuration, point: str) -> Iterator[str]:

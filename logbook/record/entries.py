@@ -4,8 +4,6 @@ The list of steps is closed. Each step is told by its first key (`fit:`, `rework
 its model.
 """
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from typing import Annotated, Any, Literal
 

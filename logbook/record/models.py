@@ -3,8 +3,6 @@
 Texts stay texts: part_number 0123 keeps its zero. Figures under `values` are read later by the catalogue (facts.py).
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Callable
 from datetime import time
@@ -71,7 +69,7 @@ def _measure(kind: str) -> Callable[[Any], Any]:
 class Measure(tuple[str, float, str]):
     """A simple amount: its text, its base value and its unit's symbol."""
 
-    def __new__(cls, text: str, base: float, symbol: str) -> Measure:
+    def __new__(cls, text: str, base: float, symbol: str) -> "Measure":
         return super().__new__(cls, (text, base, symbol))
 
     text = property(lambda self: self[0])
