@@ -5,8 +5,9 @@ from __future__ import annotations
 import json
 from dataclasses import dataclass
 from pathlib import Path
+from shlex import quote
 
-from logbook.errors import CannotWrite
+from logbook.errors import CannotWrite, LogbookError
 from logbook.logbook import save
 from logbook.record.finding import WRONG, Finding
 from logbook.record.read import read_record
@@ -32,19 +33,41 @@ def begin(folder: Path, answers: Answers) -> tuple[Finding, ...]:
     from logbook.store.disk import make_folder
     from logbook.store.files import write_texts
     from logbook.store.git_write import create
+    from logbook.store.identity import identity
+    from logbook.store.repository import open_repository
 
-    if (folder / "engine.yaml").exists():
-        raise CannotWrite(f"{folder} holds a logbook already; open it with: logbook specs --in {folder}")
+    _refuse_occupied(folder)
     text = engine_text(answers)
     wrong = tuple(f for f in read_record({"engine.yaml": text}).findings if f.level == WRONG)
     if wrong:
         return wrong
     create(folder)
+    identity(open_repository(folder))  # who nobody knows is told so before there is a logbook
     for name in ("parts", "measurements", "changes", "tests", "plans", "notes", "files"):
         make_folder(folder / name)
     write_texts(folder, {"engine.yaml": text})
-    save(folder, f"Begin the logbook of {answers.name}")
+    _first_commit(folder, answers.name)
     return ()
+
+
+def _refuse_occupied(folder: Path) -> None:
+    """A logbook begins where none is and in none: a folder inside another's would be lost to the other."""
+    if folder.exists() and not folder.is_dir():
+        raise CannotWrite(f"{folder} is a file; name a new folder")
+    if (folder / "engine.yaml").exists():
+        raise CannotWrite(f"{folder} holds a logbook already; open it with: logbook specs --in {quote(str(folder))}")
+    around = next((up for up in folder.resolve().parents if (up / "engine.yaml").exists()), None)
+    if around:
+        raise CannotWrite(f"{folder} lies inside the logbook {around}; name a folder outside it")
+
+
+def _first_commit(folder: Path, name: str) -> None:
+    try:
+        save(folder, f"Begin the logbook of {name}")
+    except LogbookError as error:
+        raise CannotWrite(
+            f"{error}. The logbook lies in {folder}, not saved yet. Then: logbook save --in {quote(str(folder))}"
+        ) from error
 
 
 def engine_text(answers: Answers) -> bytes:

@@ -87,8 +87,8 @@ def demo(folder: Path) -> Iterator[str]:
     from logbook.store.repository import find_repository
     from logbook.store.shipped import example_files
 
-    if folder.exists() and any(folder.iterdir()):
-        raise CannotWrite(f"{folder} is not empty; name a new folder")
+    if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
+        raise CannotWrite(f"{folder} is not an empty folder; name a new one")
     around = find_repository(folder)
     if around:  # its commits carry past dates: they must not mix with anybody's own
         raise CannotWrite(f"{folder} lies in the git repository {around.root}; name a folder outside it")

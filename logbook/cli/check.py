@@ -28,8 +28,12 @@ def command(folder: str, as_json: bool) -> None:
         print_json(check_shape(book.findings))
     else:
         print_findings(book.findings)
-    if any(finding.level in (WRONG, DOUBTFUL) for finding in book.findings):
-        raise click.exceptions.Exit(1)
+    raise click.exceptions.Exit(status_of(book.findings))
+
+
+def status_of(findings: tuple[Finding, ...]) -> int:
+    """0 where there are only notes, 1 where something is doubtful or wrong."""
+    return int(any(finding.level in (WRONG, DOUBTFUL) for finding in findings))
 
 
 def print_findings(findings: tuple[Finding, ...]) -> None:

@@ -9,17 +9,17 @@ import click
 from logbook.cli import options
 from logbook.cli.effects import difference_lines
 from logbook.cli.figures import figure, name_of, signed, unit_of
+from logbook.cli.reading import reading
 from logbook.cli.shapes import compare_shape, print_json
 from logbook.cli.tables import print_table
 from logbook.judge.compare import Comparison
-from logbook.logbook import Logbook
 from logbook.quantity.catalogue import quantity
 from logbook.record.models import Engine
 
 
 @click.command("compare")
-@click.argument("before")
-@click.argument("after", default="now")
+@click.argument("before", type=options.LINE)
+@click.argument("after", default="now", type=options.LINE)
 @options.in_folder
 @options.as_json
 @options.as_table
@@ -32,18 +32,18 @@ def command(before: str, after: str, folder: str, as_json: bool, style: str | No
     \b
     Example:  logbook compare donor-head third-head
     """
-    book = Logbook.open(folder)
-    comparison = book.compare(before, after)
-    engine = book.record.engine
-    if as_json:
-        print_json(compare_shape(comparison, before, after))
-    elif style:
-        head = ("spec", "position", before, after, "difference", "±", "unit", "verdict")
-        print_table(head, list(_rows(comparison, engine)), style)
-    else:
-        click.echo(click.style(f"{engine.name}: {before} → {after}", bold=True))
-        for line in _lines(comparison, engine):
-            click.echo(line)
+    with reading(folder) as book:
+        comparison = book.compare(before, after)
+        engine = book.record.engine
+        if as_json:
+            print_json(compare_shape(comparison, before, after))
+        elif style:
+            head = ("spec", "position", before, after, "difference", "±", "unit", "verdict")
+            print_table(head, list(_rows(comparison, engine)), style)
+        else:
+            click.echo(click.style(f"{engine.name}: {before} → {after}", bold=True))
+            for line in _lines(comparison, engine):
+                click.echo(line)
 
 
 def _lines(comparison: Comparison, engine: Engine) -> Iterator[str]:

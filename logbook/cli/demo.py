@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from pathlib import Path
+from shlex import quote
 
 import click
 
+from logbook.cli import options
 from logbook.demo import demo
 
 
 @click.command("demo")
-@click.argument("folder", type=click.Path(), metavar="DIR")
+@click.argument("folder", type=options.LINE, metavar="DIR")
 def command(folder: str) -> None:
     """Write the example engine into DIR as a real logbook: an invented engine
     whose life is replayed commit by commit, each dated as it was lived.
@@ -21,4 +23,4 @@ def command(folder: str) -> None:
     """
     for line in demo(Path(folder)):
         click.echo(line)
-    click.echo(f"Written to {folder}. Try: logbook timeline --in {folder}")
+    click.echo(f"Written to {folder}. Try: logbook timeline --in {quote(folder)}")

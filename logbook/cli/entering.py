@@ -1,21 +1,44 @@
-"""What `measure` and `work` share: the date, the file's name, and saving one new entry with what was edited by hand."""
+"""What `measure` and `work` share: the entry's date, its file, and saving it with what was edited by hand."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
 import click
 
-from logbook.cli.check import print_findings
+from logbook.cli.check import print_findings, status_of
 from logbook.cli.effects import effect_lines
-from logbook.errors import Refused
+from logbook.errors import CannotWrite, Refused
 from logbook.logbook import Logbook, Saved, save
-from logbook.record.finding import NOTE
+from logbook.record.models import Engine
+from logbook.record.strict_yaml import read_yaml
+from logbook.record.when import parse_date
 from logbook.record.write import entry_text, slug
 
 Tree = dict[str, Any]
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """What options.dated asks of every entry, and how it is to be saved."""
+
+    folder: str
+    date: str | None
+    time: str | None
+    after: str | None
+    reading: str | None
+    by: str | None
+    note: str | None
+    slug: str | None
+    even_so: str | None
+
+    def around(self, says: Mapping[str, Any]) -> Tree:
+        """The whole entry: when and by whom, what it says, the remark last; without what was not told."""
+        head = {"date": self.date or today(), "time": self.time, "after": self.after, "reading": self.reading}
+        return without_gaps({**head, "by": self.by, **says, "note": self.note})
 
 
 def without_gaps(tree: Mapping[str, Any]) -> Tree:
@@ -23,24 +46,34 @@ def without_gaps(tree: Mapping[str, Any]) -> Tree:
     return {key: value for key, value in tree.items() if value not in (None, "", [], {}, ())}
 
 
+def figure_typed(text: str, where: str) -> Any:
+    """`{all: 0.25 mm}` as it reads in a file; anything else is the text itself. UsageError for broken braces."""
+    if not text.startswith("{"):
+        return text
+    tree, findings = read_yaml(text.encode(), where)
+    if findings:
+        raise click.UsageError(f"{where}: {findings[0].says}; {findings[0].mend}")
+    return tree
+
+
 def today() -> str:
     """The only place where a command looks at the clock."""
     return date.today().isoformat()
 
 
-def enter(folder: str, kind: str, tree: Tree, name: str, even_so: str | None, subject: str | None = None) -> None:
+def enter(kind: str, says: Mapping[str, Any], name: str, told: Told, subject: str | None = None) -> None:
     """Save one new entry as `<kind>/<date>-<name>.yaml` and say what it did. Refused leaves all as it was."""
-    book = Logbook.open(folder)
-    path = _free_path(book, kind, f"{tree['date'].removeprefix('about ')}-{slug(name)}")
+    tree = told.around(says)
+    book = Logbook.open(told.folder)
+    path = _free_path(book, kind, f"{tree['date'].removeprefix('about ')}-{slug(told.slug or name)}")
+    data = entry_text(tree)
     try:
-        data = entry_text(tree)
-    except ValueError as problem:
-        raise click.UsageError(str(problem)) from None
-    try:
-        saved = save(book.folder, subject, new={path: data}, even_so=even_so)
-    except Refused as refused:
-        raise Refused(f"{refused}\n\nThe entry as it would have been written to {path}:\n\n{data.decode()}") from None
-    tell(saved, book)
+        _refuse_to_come(tree["date"], told)
+        saved = save(book.folder, subject, new={path: data}, even_so=told.even_so)
+    except (Refused, CannotWrite) as refused:
+        typed = f"The entry, as it was to stand in {path}:\n\n{data.decode()}"
+        raise type(refused)(f"{refused}\n\n{typed}") from None
+    tell(saved, book.record.engine)
 
 
 def _free_path(book: Logbook, kind: str, stem: str) -> str:
@@ -50,9 +83,17 @@ def _free_path(book: Logbook, kind: str, stem: str) -> str:
     return path
 
 
-def tell(saved: Saved, book: Logbook) -> None:
+def _refuse_to_come(day: str, told: Told) -> None:
+    """A slip in the year would put the entry behind all that follow."""
+    if parse_date(day).first.isoformat() > today() and not told.even_so:
+        raise Refused(
+            f"{day} is still to come: this computer's clock says {today()}. Correct the date; what is only thought of "
+            'goes into plans/. If the clock is wrong, write --even-so "the clock is wrong"'
+        )
+
+
+def tell(saved: Saved, engine: Engine) -> None:
     """What a save did: the commit, the files, the specs before and after, and what the check says of the files."""
-    engine = book.record.engine
     if saved.finished:
         click.echo(saved.finished)
     if saved.commit is None:
@@ -60,12 +101,10 @@ def tell(saved: Saved, book: Logbook) -> None:
         return
     files = ", ".join(saved.paths[:4]) + (f" and {len(saved.paths) - 4} more" if len(saved.paths) > 4 else "")
     click.echo(f"Saved {files or 'specs.yaml'} as commit {saved.commit[:10]}.")
-    if saved.effect:
-        click.echo("What this changed in the specs of now:")
-        for line in effect_lines(saved.effect, engine, "  "):
-            click.echo(line)
-    else:
-        click.echo("It changed no spec of now.")
-    about = tuple(finding for finding in saved.findings if finding.file in saved.paths and finding.level != NOTE)
+    click.echo("What this changed in the specs of now:" if saved.effect else "It changed no spec of now.")
+    for line in effect_lines(saved.effect, engine, "  "):
+        click.echo(line)
+    about = tuple(finding for finding in saved.findings if finding.file in saved.paths)
     if about:
         print_findings(about)
+    raise click.exceptions.Exit(status_of(about))

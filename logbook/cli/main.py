@@ -6,12 +6,17 @@ Exit status: 0 fine; 1 findings of level doubtful or wrong; 2 the call or a file
 
 from __future__ import annotations
 
+import gc
 import sys
+from collections.abc import Sequence
+from contextlib import suppress
 from importlib import import_module
+from traceback import extract_tb
 
 import click
 
 from logbook import __version__
+from logbook.cli import streams
 from logbook.errors import LogbookError
 
 #: Command -> (module, one line of help), in the order in which a newcomer meets them.
@@ -35,9 +40,9 @@ class _Commands(click.Group):
     def list_commands(self, ctx: click.Context) -> list[str]:
         return list(COMMANDS)
 
-    def get_command(self, ctx: click.Context, name: str) -> click.Command | None:
+    def get_command(self, ctx: click.Context, name: str) -> click.Command:
         if name not in COMMANDS:
-            return None
+            raise click.UsageError(_no_command(name), ctx)
         module = import_module(f"logbook.cli.{COMMANDS[name][0]}")
         command: click.Command = module.command
         return command
@@ -45,6 +50,13 @@ class _Commands(click.Group):
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         with formatter.section("Commands"):
             formatter.write_dl([(name, says) for name, (_, says) in COMMANDS.items()])
+
+
+def _no_command(name: str) -> str:
+    from logbook.quantity.catalogue import nearest
+
+    near = nearest(name, list(COMMANDS))
+    return f"there is no command `{name}`; " + (f"did you mean {near}?" if near else f"there are {', '.join(COMMANDS)}")
 
 
 @click.group(cls=_Commands, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 80})
@@ -60,27 +72,45 @@ def logbook() -> None:
 
 
 def run() -> None:
-    """Run the command; one sentence and exit status 2 where it cannot be done."""
+    """Run the command that was typed and leave with its exit status."""
+    gc.set_threshold(50_000, 50, 50)  # a command lives for a moment and keeps what it makes
+    streams.print_what_can_be_printed()
+    sys.exit(status(sys.argv[1:]))
+
+
+def status(arguments: Sequence[str]) -> int:
+    """The exit status of one call; where it cannot be done, a sentence on the error stream and 2."""
     try:
-        logbook(standalone_mode=False)
+        with logbook.make_context("logbook", list(arguments)) as context:
+            logbook.invoke(context)
+        return 0
     except click.exceptions.Exit as ended:
-        sys.exit(ended.exit_code)
-    except click.ClickException as wrong:
-        wrong.show()
-        sys.exit(2)
-    except (click.Abort, KeyboardInterrupt):
-        click.echo("Stopped; nothing was written.", err=True)
-        sys.exit(2)
-    except LogbookError as error:
-        click.echo(str(error), err=True)
-        sys.exit(2)
+        return ended.exit_code
     except BrokenPipeError:  # the reader of our output (a pager, `head`) has seen enough
-        sys.stderr.close()
-        sys.exit(0)
-    except RecursionError:
-        click.echo("The record is nested too deep to be read. Look for a file that was not written by hand.", err=True)
-        sys.exit(2)
-    except OSError as error:
-        where = f" ({error.filename})" if error.filename else ""
-        click.echo(f"The disk refused: {error.strerror or error}{where}. Nothing was lost; try again.", err=True)
-        sys.exit(2)
+        streams.print_no_more()
+        return 0
+    except (Exception, KeyboardInterrupt) as error:
+        if sys.flags.dev_mode:
+            raise
+        with suppress(OSError):  # an error stream that takes nothing
+            error.show() if isinstance(error, click.ClickException) else click.echo(_sentence(error), err=True)
+    return 2
+
+
+def _sentence(error: BaseException) -> str:
+    """What stopped the command and what to do; no traceback reaches a user."""
+    match error:
+        case LogbookError():
+            return str(error)
+        case click.Abort() | KeyboardInterrupt() | EOFError():
+            return "Stopped. The record is whole: as it was before this command, or as it is after it."
+        case RecursionError():
+            return "The record is nested too deep to be read. Look for a file that was not written by hand."
+        case OSError():
+            where = f" ({error.filename})" if error.filename else ""
+            return f"The disk refused: {error.strerror or error}{where}. The record is whole; mend that and try again."
+    last = extract_tb(error.__traceback__)[-1]
+    return (
+        f"This is a mistake in the program, not in your record: {type(error).__name__}: {error} "
+        f"({last.filename}:{last.lineno}). The record is whole. `python -X dev -m logbook …` shows all of it."
+    )

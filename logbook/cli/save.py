@@ -10,7 +10,7 @@ from logbook.logbook import Logbook, save
 
 
 @click.command("save")
-@click.option("--title", metavar="TEXT", help="The commit's first line; made from the newest entry if left out.")
+@options.text("--title", shape="TEXT", says="The commit's first line; made from the newest entry if left out.")
 @options.even_so
 @options.in_folder
 def command(title: str | None, even_so: str | None, folder: str) -> None:
@@ -22,4 +22,4 @@ def command(title: str | None, even_so: str | None, folder: str) -> None:
     Example:  logbook save --title "Notes from the garage"
     """
     saved = save(folder, title, even_so=even_so)
-    tell(saved, Logbook.open(folder))
+    tell(saved, Logbook.open(folder).record.engine)

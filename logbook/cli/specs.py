@@ -8,8 +8,8 @@ import click
 
 from logbook.cli import options
 from logbook.cli.figures import figure, joined, lacks, name_of, reading_of, rests_on, unit_of
-from logbook.cli.tables import print_table
-from logbook.logbook import Logbook
+from logbook.cli.reading import reading
+from logbook.cli.reading import reading
 from logbook.record.models import Engine
 from logbook.specs.configuration import Configuration
 from logbook.specs.index import GROUPS
@@ -19,7 +19,7 @@ _NAME, _VALUE = 42, 21  # columns; the rest of the 80 is for what a value rests 
 
 
 @click.command("specs")
-@click.argument("point", default="now")
+@click.argument("point", default="now", type=options.LINE)
 @click.option("--all", "everything", is_flag=True, help="Also the specs that cannot be worked out yet.")
 @options.in_folder
 @options.as_json
@@ -32,18 +32,17 @@ def command(point: str, everything: bool, folder: str, as_json: bool, style: str
     Example:  logbook specs donor-head
     """
     with reading(folder) as book:
-        at = book.at(point)
+        at, engine = book.at(point), book.record.engine
         if as_json:
-            from logbook.cli.reading import reading
-from logbook.cli.shapes import print_json, specs_shape
-    
+            from logbook.cli.shapes import print_json, specs_shape
+
             print_json(specs_shape(at, point))
         elif style:
-            print_table(("spec", "position", "value", "±", "unit", "rests on"), list(_rows(at, book.record.engine)), style)
+            from logbook.cli.tables import print_table
+
+            print_table(("spec", "position", "value", "±", "unit", "rests on"), list(_rows(at, engine)), style)
         else:
-            for line in _heading(at, point):
-                click.echo(line)
-            for line in _groups(at, book.record.engine, everything):
+            for line in (*_heading(at, point), *_groups(at, engine, everything)):
                 click.echo(line)
 
 
@@ -55,9 +54,9 @@ def _heading(at: Configuration, point: str) -> Iterator[str]:
     if at.point.plan:
         yield f"as plan {at.point.plan} would make it, on top of {at.life.record.plans[at.point.plan].from_}"
     if after:
-        reading = reading_of(engine, at.state.counters)
+        shown = reading_of(engine, at.state.counters)
         build = f"build {at.state.build}; " if at.state.build else ""
-        yield f"{build}{after.says.date}" + (f"; {reading}" if reading else "")
+        yield f"{build}{after.says.date}" + (f"; {shown}" if shown else "")
     else:
         yield "the record has no entries yet"
 

@@ -8,6 +8,7 @@ import click
 
 from logbook.cli import options
 from logbook.cli.effects import difference_lines
+from logbook.cli.reading import reading
 from logbook.cli.shapes import print_json, timeline_shape
 from logbook.cli.tables import print_table
 from logbook.errors import LogbookError
@@ -30,16 +31,16 @@ def command(everything: bool, folder: str, as_json: bool, style: str | None) -> 
     \b
     Example:  logbook timeline --all
     """
-    book = Logbook.open(folder)
-    if as_json:
-        print_json(timeline_shape(book.timeline(), _written(book)))
-    elif style:
-        rows = [_row(each) for each in book.timeline()]
-        print_table(("date", "reading", "title", "specs that changed"), rows, style)
-    else:
-        for each in book.timeline():
-            for line in _lines(each, book.record.engine, everything):
-                click.echo(line)
+    with reading(folder) as book:
+        if as_json:
+            print_json(timeline_shape(book.timeline(), _written(book)))
+        elif style:
+            rows = [_row(each) for each in book.timeline()]
+            print_table(("date", "reading", "title", "specs that changed"), rows, style)
+        else:
+            for each in book.timeline():
+                for line in _lines(each, book.record.engine, everything):
+                    click.echo(line)
 
 
 def _written(book: Logbook) -> dict[str, str]:

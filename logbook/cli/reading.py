@@ -1,0 +1,32 @@
+"""Opening a logbook to read from it: what cannot be read is never left out in silence."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+import click
+
+from logbook.errors import CannotRead
+from logbook.logbook import Logbook
+from logbook.record.finding import WRONG, Finding
+from logbook.record.read import NO_ENGINE
+
+
+@contextmanager
+def reading(folder: str) -> Iterator[Logbook]:
+    """The logbook of a folder. CannotRead where engine.yaml tells no engine; where other files cannot be read, a
+    warning after what was printed, and exit status 1."""
+    book = Logbook.open(folder)
+    wrong = [finding for finding in (*book.troubles, *book.record.findings) if finding.level == WRONG]
+    if book.record.engine is NO_ENGINE:
+        raise CannotRead("\n".join(map(str, _of_engine(wrong))))
+    yield book
+    if wrong:
+        many = f"{len(wrong)} places" if len(wrong) > 1 else "one place"
+        click.echo(f"Careful: {many} in the record cannot be read and count for nothing here: logbook check", err=True)
+        raise click.exceptions.Exit(1)
+
+
+def _of_engine(wrong: list[Finding]) -> list[Finding]:
+    return sorted(finding for finding in wrong if finding.file == "engine.yaml")
