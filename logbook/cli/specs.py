@@ -9,7 +9,6 @@ import click
 from logbook.cli import options
 from logbook.cli.figures import figure, joined, lacks, name_of, reading_of, rests_on, unit_of
 from logbook.cli.reading import reading
-from logbook.cli.reading import reading
 from logbook.record.models import Engine
 from logbook.specs.configuration import Configuration
 from logbook.specs.index import GROUPS
