@@ -1,15 +1,16 @@
 """A short way to tell an engine's life in a test: parts, work, measurements, and what holds at a point.
 
-    life = Life()
-    life.part("head-a", "cylinder_head", chamber_volume="35 cc")      # published
-    life.work("2024-01-01", "fit: head-a", at="100 km")
-    life.measure("2024-02-01", "head-a", chamber_volume="{all: 36 cc}")
-    life.holds("2024-02-01", "chamber_volume")                        # "36"
+life = Life()
+life.part("head-a", "cylinder_head", chamber_volume="35 cc")      # published
+life.work("2024-01-01", "fit: head-a", at="100 km")
+life.measure("2024-02-01", "head-a", chamber_volume="{all: 36 cc}")
+life.holds("2024-02-01", "chamber_volume")                        # "36"
 """
 
 from __future__ import annotations
 
 from functools import cached_property
+from pathlib import Path
 
 from logbook.logbook import Logbook
 from logbook.quantity.catalogue import quantity
@@ -17,6 +18,8 @@ from logbook.quantity.units import unit
 from logbook.specs.configuration import Configuration, configuration_after
 from logbook.state.fold import Life as Fold
 from logbook.state.holding import Held
+
+EXAMPLE = Path(__file__).parents[1] / "example_engine"
 
 ENGINE = """\
 format: 1

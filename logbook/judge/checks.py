@@ -213,11 +213,11 @@ def _leakage(life: Life, entry: Entry) -> Iterator[Finding]:
 
 
 def _standing(life: Life) -> Iterator[Configuration]:
-    """The configurations worth judging: each build, the start, and now."""
+    """The configurations worth judging: each build, those of which something is claimed, and now."""
     numbers = [
         number
         for number, entry in enumerate(life.record.entries)
-        if isinstance(entry.says, model.Change) and entry.says.build
+        if (isinstance(entry.says, model.Change) and entry.says.build) or any(fact.claim for fact in entry.facts)
     ]
     last = len(life.states) - 1
     for number in dict.fromkeys([*numbers, last]):
