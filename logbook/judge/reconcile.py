@@ -55,7 +55,8 @@ def _one(at: Configuration, spec: Spec, claim: Claim, value: Value) -> Reconcile
 
 def _sentence(at: Configuration, spec: Spec, claim: Claim, value: Value, agrees: bool) -> str:
     who = claim.source or claim.basis
-    quoted, found = f"the quoted {_said(spec, claim.value)} ({who})", _said(spec, value.nominal)
+    found = f"{value.nominal:.2f}" if not spec.row.unit else _said(spec, value.nominal)
+    quoted = f"the quoted {_said(spec, claim.value)} ({who})"
     if agrees:
         return f"{quoted} agrees with the {found} worked out, within both errors"
     if spec.name == "compression_ratio":
