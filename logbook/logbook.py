@@ -55,9 +55,7 @@ class Logbook:
         troubles: list[Finding] = []
         texts = files.read_texts(
             folder,
-            lambda problem: troubles.append(
-                Finding(problem.path, 1, 1, WRONG, problem.says, "replace it by a plain file")
-            ),
+            lambda problem: troubles.append(Finding(problem.path, 1, 1, WRONG, problem.says, problem.mend)),
         )
         troubles += [
             Finding(path, 1, 1, NOTE, "this file is not read: no entry belongs here", _where_to(path))
@@ -81,6 +79,12 @@ class Logbook:
         return live(self.record)
 
     @cached_property
+    def unread(self) -> tuple[Finding, ...]:
+        """What could not be read and counts for nothing, and why."""
+        told = {trouble.file for trouble in self.troubles}
+        return (*self.troubles, *(finding for finding in self.record.findings if finding.file not in told))
+
+    @cached_property
     def findings(self) -> tuple[Finding, ...]:
         """Everything the check has to say, by file and line, each once."""
         from logbook.judge.checks import all_checks
@@ -88,7 +92,7 @@ class Logbook:
         from logbook.judge.tables import tables_can_be_read
 
         later = tables_can_be_read(self.record, self.present, self.file), intervals_can_be_read(self.record)
-        found = {*self.troubles, *self.record.findings, *all_checks(self.life, self.present), *chain(*later)}
+        found = {*self.unread, *all_checks(self.life, self.present), *chain(*later)}
         return tuple(sorted(found))
 
     def file(self, path: str) -> bytes:

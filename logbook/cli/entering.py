@@ -11,7 +11,7 @@ import click
 
 from logbook.cli.check import print_findings, status_of
 from logbook.cli.effects import effect_lines
-from logbook.errors import CannotWrite, Refused
+from logbook.errors import LogbookError, Refused
 from logbook.logbook import Logbook, Saved, save
 from logbook.record.models import Engine
 from logbook.record.strict_yaml import read_yaml
@@ -70,7 +70,7 @@ def enter(kind: str, says: Mapping[str, Any], name: str, told: Told, subject: st
     try:
         _refuse_to_come(tree["date"], told)
         saved = save(book.folder, subject, new={path: data}, even_so=told.even_so)
-    except (Refused, CannotWrite) as refused:
+    except LogbookError as refused:
         typed = f"The entry, as it was to stand in {path}:\n\n{data.decode()}"
         raise type(refused)(f"{refused}\n\n{typed}") from None
     tell(saved, book.record.engine)

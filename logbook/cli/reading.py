@@ -18,7 +18,7 @@ def reading(folder: str) -> Iterator[Logbook]:
     """The logbook of a folder. CannotRead where engine.yaml tells no engine; where other files cannot be read, a
     warning after what was printed, and exit status 1."""
     book = Logbook.open(folder)
-    wrong = [finding for finding in (*book.troubles, *book.record.findings) if finding.level == WRONG]
+    wrong = [finding for finding in book.unread if finding.level == WRONG]
     if book.record.engine is NO_ENGINE:
         raise CannotRead("\n".join(map(str, _of_engine(wrong))))
     yield book

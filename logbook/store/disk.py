@@ -32,8 +32,13 @@ def read_plain(file: Path, path: str, most: int) -> bytes | Problem:
     except OSError as error:
         return Problem(path, f"cannot be read ({error.strerror})", "put a plain, readable file here or remove it")
     if len(data) > most:
-        return Problem(path, f"is larger than {most // 2**20} MiB", "make it smaller or keep it outside the logbook")
+        return Problem(path, *too_large(most))
     return data
+
+
+def too_large(most: int) -> tuple[str, str]:
+    """What is said of a file of more than `most` bytes, and what to do."""
+    return f"is larger than {most // 2**20} MiB", "make it smaller or keep it outside the logbook"
 
 
 def content(file: Path) -> bytes | None:

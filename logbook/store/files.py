@@ -115,6 +115,10 @@ def _problem(path: str, entry: os.DirEntry[str]) -> Problem | None:
         return Problem(path, "is a symbolic link", "put the file itself here")
     if not entry.is_file(follow_symlinks=False):
         return Problem(path, "is not a plain file", "remove it")
+    if path in (*PLACES, FILES):
+        return Problem(path, "is a file where a folder belongs", "move it away and put the folder back")
+    if path.startswith(f"{FILES}/") and entry.stat(follow_symlinks=False).st_size > MOST_FILE:
+        return Problem(path, *disk.too_large(MOST_FILE))
     if _UNWRITABLE.search(path):
         shown = path.encode("utf-8", "backslashreplace").decode().encode("unicode_escape").decode("ascii")
         return Problem(shown, "has a name with characters that not every system can write", "rename it")
