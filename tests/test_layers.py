@@ -94,8 +94,8 @@ def test_formulas_know_nothing_of_records_and_states(name: str) -> None:
 READS = {"read_text", "read_bytes"}
 WRITES = {"write_text", "write_bytes", "unlink", "mkdir", "rmdir", "rename", "replace", "touch", "symlink_to"}
 OF_OS = {"open", "read", "write", "remove", "unlink", "mkdir", "makedirs", "rmdir", "rename", "replace", "link",
-         "symlink", "listdir", "scandir", "walk", "stat", "lstat", "chmod", "system", "popen", "fork", "kill", "truncate",
-         "fsync", "spawnl", "spawnv", "execv", "execvp"}  # fmt: skip
+         "symlink", "listdir", "scandir", "walk", "stat", "lstat", "chmod", "system", "popen", "fork", "kill",
+         "truncate", "fsync", "spawnl", "spawnv", "execv", "execvp"}  # fmt: skip
 RUNNERS = {
     "subprocess",
     "shutil",
