@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from logbook.cli import options
+from logbook.cli import layout, options
 from logbook.cli.shapes import check_shape, print_json
 from logbook.logbook import Logbook
 from logbook.record.finding import DOUBTFUL, LEVELS, WRONG, Finding
@@ -39,10 +39,10 @@ def status_of(findings: tuple[Finding, ...]) -> int:
 def print_findings(findings: tuple[Finding, ...]) -> None:
     """Each finding, and how many of each level."""
     for finding in findings:
-        place = click.style(f"{finding.file}:{finding.line}:{finding.column}", bold=True)
+        place = layout.title(f"{finding.file}:{finding.line}:{finding.column}")
         click.echo(f"{place}: {finding.level}: {finding.says}")
         if finding.mend:
-            click.echo(f"    {finding.mend}")
+            click.echo("\n".join(layout.wrapped(finding.mend, indent=4)))
     counts = [f"{number} {level}" + ("s" if level == "note" and number > 1 else "") for level in LEVELS
               if (number := sum(finding.level == level for finding in findings))]  # fmt: skip
     click.echo(", ".join(counts) if counts else "Nothing to say: the record reads well.")

@@ -2,45 +2,82 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 
 import click
 
-from logbook.cli.figures import figure, joined, name_of, signed, unit_of
-from logbook.judge.compare import Difference
+from logbook.cli import layout
+from logbook.cli.figures import figure, name_of, signed, unit_of
+from logbook.judge.compare import IF_PUBLISHED, REAL, Difference
 from logbook.record.models import Engine
-from logbook.specs.results import Value
+
+#: A verdict too long for its column, and the words below the table that tell it in full.
+_IN_SHORT = {IF_PUBLISHED: "real if published"}
+IN_FULL = "real if published: only if the published figures hold, which make more than half of its error."
+
+_UNKNOWN = "unknown"
 
 
-def effect_lines(effect: Mapping[str, Difference], engine: Engine, indent: str = "") -> Iterator[str]:
-    """A block for each spec that changed."""
-    for each in effect.values():
-        yield from difference_lines(each, engine, indent)
+@dataclass(frozen=True, slots=True)
+class _Change:
+    """One position of one spec, as text; `plus_minus` is that of the value where only one side is known."""
+
+    was: str
+    now: str
+    delta: str
+    plus_minus: str
+    verdict: str
 
 
-def difference_lines(each: Difference, engine: Engine, indent: str = "") -> Iterator[str]:
-    """One spec: a line if it changed alike at all positions, else a line for each that changed."""
+def effect_lines(effect: Iterable[Difference], engine: Engine, indent: int = 0) -> Iterator[str]:
+    """A block for each spec, in columns that all share: one line if all positions changed alike, else one for each."""
+    changes = {each.name: (each, [_change(each, number, engine) for number in range(len(each.positions))])
+               for each in effect}  # fmt: skip
+    columns = _Columns([one for _, some in changes.values() for one in some])
+    for each, some in changes.values():
+        alike = len(set(some)) == 1
+        yield from layout.wrapped(_heading(each, engine, alike), indent, hanging=4)
+        for place, one in [("", some[0])] if alike else zip(each.positions, some, strict=True):
+            yield f"{'':<{indent}}{place:>4}  {columns.line(one)}"
+
+
+def told_short(effect: Iterable[Difference]) -> bool:
+    """Whether a verdict was shortened, so that IN_FULL belongs below."""
+    return any(verdict in _IN_SHORT for each in effect for verdict in each.verdicts)
+
+
+def _heading(each: Difference, engine: Engine, alike: bool) -> str:
     its_unit = unit_of(each.row, engine)
-    changes = [_change(each, number, engine) for number in range(len(each.positions))]
-    alike = len(set(changes)) == 1
-    place = f", each {each.row.place}" if alike and len(changes) > 1 else ""
-    yield f"{indent}{name_of(each.row, engine)}" + (f", {its_unit}" if its_unit else "") + place
-    if alike:
-        yield f"{indent}  {changes[0]}"
-        return
-    for position, change in zip(each.positions, changes, strict=True):
-        yield f"{indent}  {position:>2}  {change}"
+    place = f", each {each.row.place}" if alike and len(each.positions) > 1 else ""
+    return name_of(each.row, engine) + (f", {its_unit}" if its_unit else "") + place
 
 
-def _change(each: Difference, number: int, engine: Engine) -> str:
-    before, after = each.before[number], each.after[number]
-    delta, verdict = each.differences[number], each.verdicts[number]
-    if before is None or after is None or delta is None:
-        return f"{_alone(each, before, engine)} → {_alone(each, after, engine)}"
-    was, now = figure(each.row, before, engine.show), figure(each.row, after, engine.show)
-    change = joined(*signed(each.row, delta, engine.show))
-    return f"{was[0]:>7} → {now[0]:<7}  {change:<16}  {click.style(verdict or '', bold=verdict == 'real')}"
+def _change(each: Difference, number: int, engine: Engine) -> _Change:
+    before, after, delta = each.before[number], each.after[number], each.differences[number]
+    was = figure(each.row, before, engine.show) if before else (_UNKNOWN, "")
+    now = figure(each.row, after, engine.show) if after else (_UNKNOWN, "")
+    if delta is None:
+        words = {(True, False): "no longer known", (False, True): "now known"}
+        return _Change(was[0], now[0], "", was[1] or now[1], words.get((bool(before), bool(after)), ""))
+    verdict = each.verdicts[number] or ""
+    return _Change(was[0], now[0], *signed(each.row, delta, engine.show), _IN_SHORT.get(verdict, verdict))
 
 
-def _alone(each: Difference, value: Value | None, engine: Engine) -> str:
-    return "unknown" if value is None else joined(*figure(each.row, value, engine.show))
+class _Columns:
+    """The columns of a block of changes: was → now, difference ± its error, verdict."""
+
+    def __init__(self, changes: Sequence[_Change]) -> None:
+        self.value = layout.pointed(text for one in changes for text in (one.was, one.now) if text != _UNKNOWN)
+        self.width = max(len(self.value("")), *(len(_UNKNOWN) for one in changes if _UNKNOWN in (one.was, one.now)), 0)
+        self.delta = layout.pointed(one.delta for one in changes)
+        self.plus_minus = layout.pointed(one.plus_minus for one in changes)
+
+    def line(self, one: _Change) -> str:
+        """One change on one line."""
+        was = one.was if one.was == _UNKNOWN else self.value(one.was)
+        now = one.now if one.now == _UNKNOWN else self.value(one.now)
+        sign = " ± " if one.plus_minus else "   "
+        error = f"{self.delta(one.delta)}{sign}{self.plus_minus(one.plus_minus)}"
+        verdict = click.style(one.verdict, bold=one.verdict == REAL)
+        return f"{was:>{self.width}} → {now:<{self.width}}  {error}  {verdict}".rstrip()

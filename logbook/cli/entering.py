@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
 import click
 
+from logbook.cli import layout
 from logbook.cli.check import print_findings, status_of
-from logbook.cli.effects import effect_lines
+from logbook.cli.effects import IN_FULL, effect_lines, told_short
 from logbook.errors import LogbookError, Refused
 from logbook.logbook import Logbook, Saved, save
 from logbook.record.models import Engine
@@ -100,11 +101,19 @@ def tell(saved: Saved, engine: Engine) -> None:
         click.echo("Nothing has changed since the last save.")
         return
     files = ", ".join(saved.paths[:4]) + (f" and {len(saved.paths) - 4} more" if len(saved.paths) > 4 else "")
-    click.echo(f"Saved {files or 'specs.yaml'} as commit {saved.commit[:10]}.")
-    click.echo("What this changed in the specs of now:" if saved.effect else "It changed no spec of now.")
-    for line in effect_lines(saved.effect, engine, "  "):
+    for line in layout.wrapped(f"Saved {files or 'specs.yaml'} as commit {saved.commit[:10]}.", hanging=2):
+        click.echo(line)
+    for line in _effect(saved, engine):
         click.echo(line)
     about = tuple(finding for finding in saved.findings if finding.file in saved.paths)
     if about:
         print_findings(about)
     raise click.exceptions.Exit(status_of(about))
+
+
+def _effect(saved: Saved, engine: Engine) -> Iterator[str]:
+    changed = saved.effect.values()
+    yield "What this changed in the specs of now:" if changed else "It changed no spec of now."
+    yield from effect_lines(changed, engine, 2)
+    if told_short(changed):
+        yield from layout.wrapped(IN_FULL)

@@ -28,6 +28,12 @@ def figure(row: Quantity, value: Value | Uncertain, show: str = "metric") -> tup
     return plain(scale.from_base(value.nominal), value.expanded / scale.size(1.0))
 
 
+def stated(row: Quantity, base: float, show: str = "metric") -> str:
+    """A stated value with its unit, in as many digits as it deserves without a ± of its own."""
+    its = shown_unit(row, show)
+    return joined(plain(unit(its).from_base(base) if its else base, 0.0)[0], "", its)
+
+
 def signed(row: Quantity, value: Uncertain, show: str = "metric") -> tuple[str, str]:
     """A difference with its sign, and its ±."""
     its = shown_unit(row, show)
@@ -45,6 +51,8 @@ def joined(number: str, plus_minus: str, its_unit: str = "") -> str:
 def rests_on(shares: Mapping[str, float], basis: str | None) -> str:
     """What a value rests on, in words; nothing where all of it was measured."""
     others = {name: share for name, share in shares.items() if name != MEASURED and share >= 0.005}
+    if any(share >= 0.995 for share in others.values()):
+        return ", ".join(others)
     if others:
         return ", ".join(f"{share:.0%} {name}" for name, share in others.items())
     return "" if basis in (MEASURED, None) else f"{basis}"

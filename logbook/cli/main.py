@@ -7,6 +7,7 @@ Exit status: 0 fine; 1 findings of level doubtful or wrong; 2 the call or a file
 from __future__ import annotations
 
 import gc
+import os
 import sys
 from collections.abc import Sequence
 from contextlib import suppress
@@ -81,7 +82,8 @@ def run() -> None:
 def status(arguments: Sequence[str]) -> int:
     """The exit status of one call; where it cannot be done, a sentence on the error stream and 2."""
     try:
-        with logbook.make_context("logbook", list(arguments)) as context:
+        color = False if os.environ.get("NO_COLOR") else None
+        with logbook.make_context("logbook", list(arguments), color=color) as context:
             logbook.invoke(context)
         return 0
     except click.exceptions.Exit as ended:

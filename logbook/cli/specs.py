@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import zip_longest
 
 import click
 
-from logbook.cli import options
-from logbook.cli.figures import figure, joined, lacks, name_of, reading_of, rests_on, unit_of
+from logbook.cli import layout, options
+from logbook.cli.figures import figure, lacks, name_of, reading_of, rests_on, stated, unit_of
 from logbook.cli.reading import reading
 from logbook.record.models import Engine
 from logbook.specs.configuration import Configuration
 from logbook.specs.index import GROUPS
 from logbook.specs.results import Spec
 
-_NAME, _VALUE = 42, 21  # columns; the rest of the 80 is for what a value rests on
+_MARKS = 14  # columns for what a figure rests on; the name has what is left
 
 
 @click.command("specs")
@@ -48,7 +50,7 @@ def command(point: str, everything: bool, folder: str, as_json: bool, style: str
 def _heading(at: Configuration, point: str) -> Iterator[str]:
     engine = at.life.record.engine
     number = f", {engine.engine_number}" if engine.engine_number else ""
-    yield click.style(f"{engine.name}{number}", bold=True)
+    yield layout.title(f"{engine.name}{number}")
     after = at.life.record.entries[at.point.number] if at.point.number >= 0 else None
     if at.point.plan:
         yield f"as plan {at.point.plan} would make it, on top of {at.life.record.plans[at.point.plan].from_}"
@@ -60,85 +62,89 @@ def _heading(at: Configuration, point: str) -> Iterator[str]:
         yield "the record has no entries yet"
 
 
+@dataclass(frozen=True, slots=True)
+class _Row:
+    """One spec as it is printed; `cells` (place, number, ±) where its positions differ."""
+
+    name: str
+    number: str
+    plus_minus: str
+    unit: str
+    marks: tuple[str, ...]
+    cells: tuple[tuple[str, str, str], ...] = ()
+
+
 def _groups(at: Configuration, engine: Engine, everything: bool) -> Iterator[str]:
-    for title, names in GROUPS.items():
-        lines = [line for name in names for line in _spec(at.specs[name], engine, everything)]
-        if lines:
-            yield ""
-            yield click.style(title, bold=True)
-            yield from lines
-    unknown = [name for name in at.specs if not at.specs[name].known]
-    if unknown and not everything:
-        yield ""
-        yield f"{len(unknown)} more cannot be worked out yet: logbook specs --all says what they need."
-    yield ""
-    yield "± is expanded, k = 2. What is not marked rests on measurements alone."
+    rows = {name: _row(spec, engine) for name, spec in at.specs.items() if spec.known}
+    grid = _Grid(tuple(rows.values()))
+    for group, names in GROUPS.items():
+        lines = [line for name in names
+                 for line in (grid.lines(rows[name]) if name in rows else _lacking(at.specs[name], engine, everything))]
+        yield from ("", layout.title(group), *lines) if lines else ()
+    lacking = len(at.specs) - len(rows)
+    if lacking and not everything:
+        yield from ("", f"{lacking} more cannot be worked out yet: logbook specs --all says what they need.")
+    if rows:
+        yield from ("", "± is expanded, k = 2. What is not marked rests on measurements alone.")
 
 
-def _spec(spec: Spec, engine: Engine, everything: bool) -> Iterator[str]:
+def _lacking(spec: Spec, engine: Engine, everything: bool) -> list[str]:
     name = name_of(spec.row, engine)
-    if not spec.known:
-        if everything:
-            yield from _wrapped(f"  {name}", f"  {lacks(spec)}")
-        return
-    marks = _marks(spec)
-    values = [None if value is None else figure(spec.row, value, engine.show) for value in spec.values]
-    its_unit, several = unit_of(spec.row, engine), len(set(values)) > 1
-    first = next(value for value in values if value)
-    if not several:
-        each = f", each {spec.row.place}" if len(values) > 1 else ""
-        yield from _line(name + each, joined(*first, its_unit), marks)
-        return
-    spreads = {value[1] for value in values if value}
-    common = f"± {first[1]} {its_unit}".strip() if len(spreads) == 1 else its_unit
-    yield from _line(f"{name}, by {spec.row.place}", common, marks)
-    yield from _across(spec.positions, [_short(value, len(spreads) == 1) for value in values])
+    return [f"  {name}", *layout.wrapped(lacks(spec), indent=6)] if everything else []
 
 
-def _short(value: tuple[str, str] | None, common: bool) -> str:
-    if value is None:
-        return "unknown"
-    return value[0] if common else f"{value[0]} ± {value[1]}"
+def _row(spec: Spec, engine: Engine) -> _Row:
+    figures = [None if value is None else figure(spec.row, value, engine.show) for value in spec.values]
+    first = next(each for each in figures if each)
+    name, unit, marks = name_of(spec.row, engine), unit_of(spec.row, engine), _marks(spec, engine)
+    if len(set(figures)) == 1:
+        each = f", each {spec.row.place}" if len(figures) > 1 else ""
+        return _Row(name + each, *first, unit, marks)
+    spreads = {each[1] for each in figures if each}
+    cells = tuple((place, *(each or ("–", ""))) for place, each in zip(spec.positions, figures, strict=True))
+    if len(spreads) == 1:
+        return _Row(f"{name}, by {spec.row.place}", "", first[1], unit, marks, tuple((*cell[:2], "") for cell in cells))
+    return _Row(f"{name}, by {spec.row.place}", "", "", unit, marks, cells)
 
 
-def _marks(spec: Spec) -> str:
+class _Grid:
+    """The columns that all rows of a page share: name, number, ±, unit, what it rests on."""
+
+    def __init__(self, rows: Sequence[_Row]) -> None:
+        cells = [cell for row in rows for cell in row.cells]
+        self.number = layout.pointed(row.number for row in rows)
+        self.plus_minus = layout.pointed(row.plus_minus for row in rows)
+        self.cell = layout.pointed(text for cell in cells for text in cell[1:])
+        self.unit = max((len(row.unit) for row in rows), default=0)
+        self.name = layout.WIDTH - _MARKS - 2 - max((len(self._figures(row)) for row in rows), default=0)
+
+    def lines(self, row: _Row) -> Iterator[str]:
+        """One spec; what does not fit beside goes below, in its own column."""
+        figures = self._figures(row)
+        names = layout.wrapped(row.name, indent=2, hanging=2, width=self.name - 2)
+        marks = [line for mark in row.marks for line in layout.wrapped(mark, width=_MARKS)]
+        for name, middle, mark in zip_longest(names, [figures], marks, fillvalue=""):
+            yield f"{name:<{self.name}}{middle:<{len(figures)}}  {layout.accent(mark)}".rstrip()
+        if row.cells:
+            yield from layout.across([self._cell(*cell) for cell in row.cells], indent=5)
+
+    def _figures(self, row: _Row) -> str:
+        sign = " ± " if row.plus_minus else "   "
+        return f"{self.number(row.number)}{sign}{self.plus_minus(row.plus_minus)} {row.unit:<{self.unit}}"
+
+    def _cell(self, place: str, number: str, plus_minus: str) -> list[str]:
+        line = f"{place:>2}  {self.cell(number)}"
+        return [line, f" ±  {self.cell(plus_minus)}"] if plus_minus else [line]
+
+
+def _marks(spec: Spec, engine: Engine) -> tuple[str, ...]:
     words = [rests_on(spec.shares, spec.basis)]
-    if spec.conditions:
-        words.append(" ".join(f"{name.replace('_', ' ')} {text}" for name, text in spec.conditions.items()))
-    if spec.out_of_date:
-        words.append("out of date")
-    words += [
-        f"claimed {claim.value:.4g} ({claim.source or claim.basis})" for claim in spec.claims if not spec.row.unit
-    ]
-    return "; ".join(word for word in words if word)
-
-
-def _line(name: str, value: str, marks: str) -> Iterator[str]:
-    """Name, value and what it rests on; what does not fit beside goes below."""
-    if len(name) > _NAME - 4:
-        yield f"  {name}"
-        name = ""
-    line = f"  {name:<{_NAME - 2}}{value:<{_VALUE}}"
-    if len(line) + len(marks) <= 79:
-        yield f"{line}{marks}".rstrip()
-        return
-    yield line.rstrip()
-    yield from _wrapped("", f"{' ' * _NAME}{marks}")
-
-
-def _across(positions: tuple[str, ...], values: list[str]) -> Iterator[str]:
-    cells = [f"{position:>2}  {value}" for position, value in zip(positions, values, strict=True)]
-    width = max(len(cell) for cell in cells) + 3
-    each_line = max(1, 74 // width)
-    for start in range(0, len(cells), each_line):
-        yield "      " + "".join(cell.ljust(width) for cell in cells[start : start + each_line]).rstrip()
-
-
-def _wrapped(first: str, rest: str) -> Iterator[str]:
-    if first:
-        yield first
-    indent = " " * (len(rest) - len(rest.lstrip()))
-    yield from click.wrap_text(rest.strip(), 79, indent, indent).splitlines()
+    words += [f"{name.replace('_', ' ')} {text}" for name, text in spec.conditions.items()]
+    words += ["out of date"] if spec.out_of_date else []
+    words += ["± rough"] if any(value.doubtful for value in spec.known) else []
+    words += [f"claimed {stated(spec.row, claim.value, engine.show)} ({claim.source or claim.basis})"
+              for claim in spec.claims]  # fmt: skip
+    return tuple(word for word in words if word)
 
 
 def _rows(at: Configuration, engine: Engine) -> Iterator[tuple[str, ...]]:

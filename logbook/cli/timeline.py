@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 import click
 
-from logbook.cli import options
-from logbook.cli.effects import difference_lines
+from logbook.cli import layout, options
+from logbook.cli.effects import IN_FULL, effect_lines, told_short
 from logbook.cli.reading import reading
 from logbook.cli.shapes import print_json, timeline_shape
 from logbook.cli.tables import print_table
@@ -38,9 +38,8 @@ def command(everything: bool, folder: str, as_json: bool, style: str | None) -> 
             rows = [_row(each) for each in book.timeline()]
             print_table(("date", "reading", "title", "specs that changed"), rows, style)
         else:
-            for each in book.timeline():
-                for line in _lines(each, book.record.engine, everything):
-                    click.echo(line)
+            for line in _lines(tuple(book.timeline()), book.record.engine, everything):
+                click.echo(line)
 
 
 def _written(book: Logbook) -> dict[str, str]:
@@ -53,17 +52,27 @@ def _written(book: Logbook) -> dict[str, str]:
         return {}
 
 
-def _lines(each: Happening, engine: Engine, everything: bool) -> Iterator[str]:
-    reading = ", ".join(map(str, each.entry.says.reading))
-    yield f"{click.style(f'{each.entry.says.date!s:<11}', bold=True)}{reading:<14}{each.entry.title}"
-    told = {name: change for name, change in each.effect.items() if everything or name in TOLD}
+def _lines(happenings: Sequence[Happening], engine: Engine, everything: bool) -> Iterator[str]:
+    readings = [", ".join(map(str, each.entry.says.reading)) for each in happenings]
+    day = max((len(str(each.entry.says.date)) for each in happenings), default=0)
+    wide = max(map(len, readings), default=0)
+    for each, shown in zip(happenings, readings, strict=True):
+        head = f"{each.entry.says.date!s:<{day}}  {shown:<{wide}}  "
+        first, *more = layout.wrapped(each.entry.title, indent=len(head))
+        yield from (f"{layout.title(head[:day])}{head[day:]}{first.lstrip()}", *more)
+        yield from _effect(each, engine, everything)
+    if any(told_short(each.effect.values()) for each in happenings):
+        yield from ("", *layout.wrapped(IN_FULL))
+
+
+def _effect(each: Happening, engine: Engine, everything: bool) -> Iterator[str]:
+    told = [change for name, change in each.effect.items() if everything or name in TOLD]
     if told and each.told_as == BELIEF:
-        yield "             what this changed in belief:"
-    for change in told.values():
-        yield from difference_lines(change, engine, " " * 13)
+        yield "    what this changed in belief:"
+    yield from effect_lines(told, engine, 4)
     hidden = len(each.effect) - len(told)
     if told and hidden:
-        yield f"             and {hidden} more (--all)"
+        yield f"    and {hidden} more (--all)"
 
 
 def _row(each: Happening) -> tuple[str, ...]:
