@@ -221,7 +221,7 @@ def _subject(book: Logbook, paths: tuple[str, ...]) -> str:
 
 
 def _message(subject: str, effect: Mapping[str, Difference], even_so: str | None) -> str:
-    paragraphs = [subject[:120]]
+    paragraphs = [" ".join(subject.split())[:120]]
     if effect:
         paragraphs.append("Specs that changed: " + ", ".join(effect))
     if even_so:

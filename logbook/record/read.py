@@ -201,6 +201,9 @@ def _plain_title(entry: Entry) -> str:
         return says.kind[0].upper() + says.kind[1:]
     if isinstance(says, model.Change) and says.kind:
         return says.kind[0].upper() + says.kind[1:]
-    names = dict.fromkeys(fact.row.uk for fact in entry.facts if fact.stated.basis == MEASURED)
-    told = ", ".join(list(names)[:3]) + (", …" if len(names) > 3 else "")
-    return f"Measured: {told}" if told else entry.id.split("/", 1)[1]
+    measured = [fact for fact in entry.facts if fact.stated.basis == MEASURED]
+    names = list(dict.fromkeys(fact.row.uk for fact in measured))
+    parts = {fact.stated.part for fact in measured}
+    told = ", ".join(names[:3]) + (", …" if len(names) > 3 else "")
+    of = f" of {parts.pop()}" if len(parts) == 1 and None not in parts else ""
+    return f"Measured: {told}{of}" if told else entry.id.split("/", 1)[1]

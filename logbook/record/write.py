@@ -19,6 +19,9 @@ from yaml.serializer import Serializer
 from logbook.record.strict_yaml import read_yaml
 
 
+_LONGEST = 48  # letters of a file's name, after its date
+
+
 class _Writer(Emitter, Serializer, SafeRepresenter, BaseResolver):
     """PyYAML's writer without a resolver: as every scalar is text, none needs quotes to stay text."""
 
@@ -62,11 +65,9 @@ def entry_text(tree: Mapping[str, Any]) -> bytes:
 
 def slug(title: str) -> str:
     """`Head B on, thinner gasket` -> `head-b-on-thinner-gasket`; `entry` where no letter is left."""
-    plain = unicodedata.normalize("NFKD", title).encode("ascii", "ignore").decode().lower()
+    plain = unicodedata.normalize("NFKD", title.casefold()).encode("ascii", "ignore").decode()
     words = re.findall(r"[a-z0-9]+", plain)
-    short: list[str] = []
-    for word in words:
-        if len("-".join([*short, word])) > 48:
-            break
-        short.append(word)
-    return "-".join(short) or "entry"
+    short = "-".join(words)
+    if len(short) > _LONGEST:
+        short = short[: _LONGEST + 1].rpartition("-")[0] or short[:_LONGEST]
+    return short or "entry"

@@ -130,7 +130,8 @@ class Folder:
                 moment,
                 "fit",
                 f"this engine has {len(banks)} banks, and `{step.fit}` serves one of them",
-                f"add {' or '.join(f'`at: bank {bank}`' for bank in banks)}",
+                f"add {' or '.join(f'`at: bank {bank}`' for bank in banks)}"
+                + (", or `camshafts: in the block` to engine.yaml" if "camshaft" in kind else ""),
             )
             return None
         if step.at and not self._is_place(step.at):
