@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from logbook.quantity.catalogue import Quantity
+from logbook.quantity.catalogue import QUALIFIERS, Quantity
 from logbook.quantity.rounding import plain
 from logbook.quantity.uncertain import Uncertain
 from logbook.quantity.units import unit
+from logbook.quantity.value import parse_measure
 from logbook.record.facts import MEASURED
 from logbook.record.models import Engine
 from logbook.specs.results import Spec, Value
@@ -32,6 +33,15 @@ def stated(row: Quantity, base: float, show: str = "metric") -> str:
     """A stated value with its unit, in as many digits as it deserves without a ± of its own."""
     its = shown_unit(row, show)
     return joined(plain(unit(its).from_base(base) if its else base, 0.0)[0], "", its)
+
+
+def condition(name: str, text: str, show: str = "metric") -> str:
+    """`at lift 0.050 in`: what a figure was taken under, in the unit shown; words stay words."""
+    kind, says = QUALIFIERS[name].kind, name.replace("_", " ")
+    if show != "imperial" or kind != "length":
+        return f"{says} {text}"
+    base, _ = parse_measure(text, kind)
+    return f"{says} {unit('in').from_base(base):.4g} in"
 
 
 def signed(row: Quantity, value: Uncertain, show: str = "metric") -> tuple[str, str]:

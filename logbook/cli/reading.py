@@ -10,7 +10,6 @@ import click
 from logbook.errors import CannotRead
 from logbook.logbook import Logbook
 from logbook.record.finding import WRONG, Finding
-from logbook.record.read import NO_ENGINE
 
 
 @contextmanager
@@ -19,7 +18,7 @@ def reading(folder: str) -> Iterator[Logbook]:
     warning after what was printed, and exit status 1."""
     book = Logbook.open(folder)
     wrong = [finding for finding in book.unread if finding.level == WRONG]
-    if book.record.engine is NO_ENGINE:
+    if not book.record.engine_known:
         raise CannotRead("\n".join(map(str, _of_engine(wrong))))
     yield book
     if wrong:

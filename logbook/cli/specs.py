@@ -9,14 +9,14 @@ from itertools import zip_longest
 import click
 
 from logbook.cli import layout, options
-from logbook.cli.figures import figure, lacks, name_of, reading_of, rests_on, stated, unit_of
+from logbook.cli.figures import condition, figure, lacks, name_of, reading_of, rests_on, stated, unit_of
 from logbook.cli.reading import reading
 from logbook.record.models import Engine
 from logbook.specs.configuration import Configuration
 from logbook.specs.index import GROUPS
 from logbook.specs.results import Spec
 
-_MARKS = 14  # columns for what a figure rests on; the name has what is left
+_MARKS = 15  # columns for what a figure rests on; the name has what is left
 
 
 @click.command("specs")
@@ -139,7 +139,7 @@ class _Grid:
 
 def _marks(spec: Spec, engine: Engine) -> tuple[str, ...]:
     words = [rests_on(spec.shares, spec.basis)]
-    words += [f"{name.replace('_', ' ')} {text}" for name, text in spec.conditions.items()]
+    words += [condition(name, text, engine.show) for name, text in spec.conditions.items()]
     words += ["out of date"] if spec.out_of_date else []
     words += ["± rough"] if any(value.doubtful for value in spec.known) else []
     words += [f"claimed {stated(spec.row, claim.value, engine.show)} ({claim.source or claim.basis})"

@@ -1,4 +1,4 @@
-"""A table three ways: aligned for a terminal, CSV, Markdown."""
+"""A table to take elsewhere: CSV, or Markdown to post in a discussion."""
 
 from __future__ import annotations
 
@@ -11,15 +11,12 @@ import click
 Rows = Sequence[Sequence[str]]
 
 
-def print_table(head: Sequence[str], rows: Rows, style: str | None) -> None:
-    """In the style asked for; aligned by default."""
+def print_table(head: Sequence[str], rows: Rows, style: str) -> None:
+    """As `csv` or as `markdown`."""
     if style == "csv":
         click.echo(as_csv(head, rows), nl=False)
-    elif style == "markdown":
-        click.echo(as_markdown(head, rows))
     else:
-        for line in aligned([head, *rows]):
-            click.echo(line)
+        click.echo(as_markdown(head, rows))
 
 
 def as_csv(head: Sequence[str], rows: Rows) -> str:
@@ -38,9 +35,3 @@ def as_markdown(head: Sequence[str], rows: Rows) -> str:
 
 def _row(cells: Sequence[str]) -> str:
     return "| " + " | ".join(cell.replace("|", "\\|").replace("\n", " ") for cell in cells) + " |"
-
-
-def aligned(rows: Rows) -> list[str]:
-    """Columns two blanks apart, no rules."""
-    widths = [max(len(cell) for cell in column) for column in zip(*rows, strict=True)]
-    return ["  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip() for row in rows]
