@@ -7,26 +7,24 @@ together. The order: measured, predicted, measured but out of date, published, i
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
-from typing import TypeVar
 
-from logbook.quantity.catalogue import ENGINE, Quantity
+from logbook.quantity.catalogue import Quantity
 from logbook.quantity.uncertain import Uncertain
 from logbook.record import entries as model
-from logbook.record.facts import BASES, MEASURED, Fact
+from logbook.record.facts import BASES, INFERRED, MEASURED, Fact
 from logbook.state.fold import Life
-from logbook.state.spread import figure, standard
-from logbook.state.states import BEFORE_ALL, END_OF_ENTRY, Fitting, Moment, Reworked, State
-
-S = TypeVar("S", bound=model.Step)
+from logbook.state.owners import Owners, Signature
+from logbook.state.sayings import adoptions, mistakes
+from logbook.state.spread import figure, not_taken, standard
+from logbook.state.states import BEFORE_ALL, END_OF_ENTRY, Moment, Reworked, State
 
 _NO_WORD = 1 << 20  # beyond the number of any entry
 
 Conditions = tuple[tuple[str, str], ...]
-Signature = tuple[tuple[str, int], ...]  # the parts of a set and the piece of each at a position
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,10 +37,11 @@ class Held:
     later: bool = False  # measured after the moment that was asked about
     spread_assumed: bool = False
     overrules: bool = False
+    inferred: bool = False  # this position was not taken: it is as the mean of those that were
 
     @property
     def basis(self) -> str:
-        return self.fact.stated.basis
+        return INFERRED if self.inferred else self.fact.stated.basis
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +52,11 @@ class _Candidate:
     index: int
     out_of_date: bool
     moment: Moment
+    inferred: bool = False
+
+    @property
+    def basis(self) -> str:
+        return INFERRED if self.inferred else self.fact.stated.basis
 
 
 @dataclass(frozen=True)
@@ -92,13 +96,13 @@ class Holding:
             if conditions is not None and fact.stated.qualifiers != conditions:
                 continue
             parts = self._parts(fact, position, moment)
-            if parts is None or not fact.at(parts[1]):
+            if parts is None:
                 continue
             signature, index = parts
             done = self._touching(signature, fact, moment) if worked_on else 0
             by_now = self._touching(signature, fact, self._now) if worked_on else 0
             if done <= by_now:
-                found.append(_Candidate(fact, index, done < by_now, moment))
+                found.append(_Candidate(fact, index, done < by_now, moment, inferred=not fact.at(index)))
         return found
 
     def _speaking(self, name: str) -> list[tuple[Fact, Moment]]:
@@ -122,10 +126,11 @@ class Holding:
         return self.known is None or stated.entry is None or stated.entry < self.known
 
     def _held(self, candidate: _Candidate) -> Held:
-        sure = figure(self.life.record, candidate.fact, candidate.index)
-        assert sure is not None  # a candidate was taken at its position
+        make = not_taken if candidate.inferred else figure
+        sure = make(self.life.record, candidate.fact, candidate.index)
+        assert sure is not None  # a candidate states something
         later = candidate.moment > self._now
-        return Held(candidate.fact, sure.value, candidate.out_of_date, later, sure.assumed)
+        return Held(candidate.fact, sure.value, candidate.out_of_date, later, sure.assumed, inferred=candidate.inferred)
 
     @property
     def _now(self) -> Moment:
@@ -134,61 +139,20 @@ class Holding:
     def _parts(self, fact: Fact, position: str, moment: Moment) -> tuple[Signature, int] | None:
         """The part or set that the fact is of, if it serves `position` now, and the index of its figure there."""
         stated = fact.stated
-        if stated.stated_for and any(part not in self._fitted for _, part in stated.stated_for):
+        if stated.stated_for and not all(self._owners.fitted(part) for _, part in stated.stated_for):
             return None
         if stated.part is not None:
-            return self._of_part(stated.part, fact.row, position)
+            piece = self._owners.piece_of(stated.part, fact.row, position)
+            return (((stated.part, piece),), piece) if piece is not None else None
         index = self.life.arrangement.positions(fact.row.place).index(position)
-        now = self._signature(self.state, fact.row, position)
+        now = self._owners.signature(fact.row, position)
         if not fact.row.owner or moment == BEFORE_ALL:
             return now, index
-        return (now, index) if self._signature(self.life.before(moment), fact.row, position) == now else None
-
-    def _of_part(self, part: str, row: Quantity, position: str) -> tuple[Signature, int] | None:
-        key = (part, row.name, position)
-        if key not in self._pieces:
-            fitting = self._fitted.get(part)
-            piece = self._piece(fitting, row, position) if fitting else None
-            self._pieces[key] = (((part, piece),), piece) if piece is not None else None
-        return self._pieces[key]
+        return (now, index) if self._owners.signature(fact.row, position, self.life.before(moment)) == now else None
 
     @cached_property
-    def _pieces(self) -> dict[tuple[str, str, str], tuple[Signature, int] | None]:
-        return {}
-
-    @cached_property
-    def _fitted(self) -> Mapping[str, Fitting]:
-        return {fitting.part: fitting for fitting in self.state.fitted.values()}
-
-    @cached_property
-    def _signatures(self) -> dict[tuple[int, str, str], Signature]:
-        return {}  # states share what is fitted until it changes, so few of these are ever worked out
-
-    def _signature(self, state: State, row: Quantity, position: str) -> Signature:
-        """The parts that own a quantity at a position, with the piece of each."""
-        key = (id(state.fitted), row.name, position)
-        if key not in self._signatures:
-            self._signatures[key] = tuple(self._owners(state, row, position))
-        return self._signatures[key]
-
-    def _owners(self, state: State, row: Quantity, position: str) -> Iterator[tuple[str, int]]:
-        for kinds in row.owner:
-            for fitting in state.fitted.values():
-                piece = self._piece(fitting, row, position) if fitting.kind in kinds.split("|") else None
-                if piece is not None:
-                    yield fitting.part, piece
-
-    def _piece(self, fitting: Fitting, row: Quantity, position: str) -> int | None:
-        """Index of the part's own position that serves an engine position; None if it does not serve it."""
-        if row.place == ENGINE:
-            return 0
-        covered = self.life.arrangement.covered(fitting.at, row.place)
-        if position not in covered:
-            return None
-        index = covered.index(position)
-        if fitting.order is None:
-            return index
-        return fitting.order[index] if index < len(fitting.order) else None
+    def _owners(self) -> Owners:
+        return Owners(self.life.arrangement, self.state)
 
     def _touching(self, signature: Signature, fact: Fact, until: Moment) -> int:
         """How many reworks that touch the fact's quantity its owners had seen by a moment; planned ones only now."""
@@ -250,39 +214,11 @@ class Holding:
 
     @cached_property
     def _corrected(self) -> frozenset[int]:
-        """Facts that a later entry calls a mistake; they do not hold, from the day they were written."""
-        wrong: set[int] = set()
-        for number, step in self._said(model.Correct):
-            said, file = step.correct, self._file_of(step.correct.entry)
-            wrong |= {
-                id(fact)
-                for fact in self.life.record.facts.get(said.quantity, ())
-                if fact.stated.file == file
-                and said.part in (None, fact.stated.part)
-                and (fact.stated.entry is None or fact.stated.entry < number)
-            }
-        return frozenset(wrong)
+        return mistakes(self.life.record, self.known)
 
     @cached_property
     def _adopted(self) -> list[tuple[int, model.Adoption, str]]:
-        """What the owner says holds: the number of the entry that says so, its words, the file that it means."""
-        return [(number, step.adopt, self._file_of(step.adopt.from_)) for number, step in self._said(model.Adopt)]
-
-    def _file_of(self, name: str) -> str:
-        """The file of an entry, or of a part, by the name that a step gives it."""
-        entry = self.life.record.entry(name)
-        return entry.file if entry else f"{name.removesuffix('.yaml')}.yaml"
-
-    def _said(self, kind: type[S]) -> list[tuple[int, S]]:
-        """Steps of one kind in the entries that are known of."""
-        entries = self.life.record.entries[: self.known]
-        return [
-            (number, step)
-            for number, entry in enumerate(entries)
-            if isinstance(entry.says, model.Change)
-            for step in entry.says.work
-            if isinstance(step, kind)
-        ]
+        return adoptions(self.life.record, self.known)
 
     def _assumed(self, fact: Fact, row: Quantity, position: str) -> Held | None:
         index = self.life.arrangement.positions(row.place).index(position)
@@ -291,7 +227,7 @@ class Holding:
 
 
 def _standing(candidate: _Candidate) -> float:
-    basis = candidate.fact.stated.basis
+    basis = candidate.basis
     if basis == MEASURED:
         return 1.5 if candidate.out_of_date else 0.0
     return BASES.index(basis) + (len(BASES) if candidate.out_of_date else 0.0)

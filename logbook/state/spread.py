@@ -41,6 +41,19 @@ def figure(record: Record, fact: Fact, index: int) -> Sureness | None:
     return Sureness(Uncertain(nominal, {source or own: error for source, error in errors}), assumed)
 
 
+def not_taken(record: Record, fact: Fact, index: int) -> Sureness | None:
+    """A position that was not taken is as the mean of those that were, widened by the quantity's usual spread."""
+    taken = [sure for other in range(len(fact.positions)) if (sure := figure(record, fact, other))]
+    if not taken:
+        return None
+    terms: dict[str, float] = {}
+    for sure in taken:
+        for key, term in sure.value.terms.items():
+            terms[key] = terms.get(key, 0.0) + term / len(taken)
+    terms[f"{fact_key(record, fact, index)}|not taken"] = _usual_spread(fact)
+    return Sureness(Uncertain(sum(sure.value.nominal for sure in taken) / len(taken), terms), True)
+
+
 def standard(record: Record, fact: Fact, index: int) -> float:
     """Standard uncertainty alone of what `fact` states, to choose between facts; infinite where it states nothing."""
     several = fact.at(index)
@@ -65,10 +78,13 @@ def _errors(record: Record, fact: Fact, several: tuple[Stated, ...], nominal: fl
     if fact.stated.basis == MEASURED:
         errors = _of_the_instrument(record, fact, nominal, len(several))
         return (errors, False) if errors else ([("", _last_digit(several))], True)
-    if fact.row.spread is None:
-        return [("", _last_digit(several))], True
+    return [("", _usual_spread(fact) or _last_digit(several))], True
+
+
+def _usual_spread(fact: Fact) -> float:
+    """Half of the catalogue's usual spread, in base units; 0 where it names none."""
     scale = unit(fact.row.unit).size(1.0) if fact.row.unit else 1.0
-    return [("", fact.row.spread * scale / COVERAGE)], True
+    return (fact.row.spread or 0.0) * scale / COVERAGE
 
 
 def fact_key(record: Record, fact: Fact, index: int) -> str:

@@ -1,0 +1,49 @@
+"""What the owner says of facts: which were mistakes, and which hold although another would."""
+
+from __future__ import annotations
+
+from typing import TypeVar
+
+from logbook.record import entries as model
+from logbook.record.read import Record
+
+S = TypeVar("S", bound=model.Step)
+
+
+def mistakes(record: Record, known: int | None = None) -> frozenset[int]:
+    """The ids of the facts that an entry calls mistakes; they do not hold, from the day they were written."""
+    wrong: set[int] = set()
+    for number, step in _said(record, known, model.Correct):
+        said, file = step.correct, _file_of(record, step.correct.entry)
+        wrong |= {
+            id(fact)
+            for fact in record.facts.get(said.quantity, ())
+            if fact.stated.file == file
+            and said.part in (None, fact.stated.part)
+            and (fact.stated.entry is None or fact.stated.entry < number)
+        }
+    return frozenset(wrong)
+
+
+def adoptions(record: Record, known: int | None = None) -> list[tuple[int, model.Adoption, str]]:
+    """What the owner says holds: the number of the entry that says so, its words, the file that it means."""
+    return [
+        (number, step.adopt, _file_of(record, step.adopt.from_)) for number, step in _said(record, known, model.Adopt)
+    ]
+
+
+def _file_of(record: Record, name: str) -> str:
+    """The file of an entry, or of a part, by the name that a step gives it."""
+    entry = record.entry(name)
+    return entry.file if entry else f"{name.removesuffix('.yaml')}.yaml"
+
+
+def _said(record: Record, known: int | None, kind: type[S]) -> list[tuple[int, S]]:
+    """Steps of one kind in the entries that are known of."""
+    return [
+        (number, step)
+        for number, entry in enumerate(record.entries[:known])
+        if isinstance(entry.says, model.Change)
+        for step in entry.says.work
+        if isinstance(step, kind)
+    ]
