@@ -122,6 +122,14 @@ def test_where_no_formula_can_run_any_figure_that_is_no_result_stands_in(basis: 
     assert node(it.at("deck_clearance", "1")).basis == basis
 
 
+def test_a_measured_ratio_that_work_has_put_out_of_date_does_not_stand_in() -> None:
+    row = quantity("compression_ratio")
+    fact = Fact(row, parse_line("9.2", row).positions, True, False, "9.2", Statement("f", ("values",)), ("values",))
+    fresh, stale = Held(fact, Uncertain(9.2, {})), Held(fact, Uncertain(9.2, {}), out_of_date=True)
+    assert node(graph(compression_ratio=fresh).at("compression_ratio", "1")).value.nominal == 9.2
+    assert isinstance(graph(compression_ratio=stale).at("compression_ratio", "1"), Missing)
+
+
 def test_an_out_of_date_input_marks_all_that_rests_on_it() -> None:
     it = graph("stroke", bore=stated("bore", out_of_date=True))
     assert node(it.at("displacement", "")).out_of_date

@@ -5,6 +5,8 @@ from __future__ import annotations
 import pytest
 from lives import Life, told
 
+from logbook.specs.graph import Node
+
 CHAMBERS = "chamber_volume"
 
 
@@ -129,6 +131,19 @@ def test_what_is_adopted_for_one_part_says_nothing_of_another() -> None:
     life.work("2024-03-03", "fit: head-b")
     life.work("2024-03-04", "fit: head-a")
     assert [life.holds(day, CHAMBERS) for day in ("2024-03-02", "2024-03-03", "now")] == ["36", "38", "36"]
+
+
+def test_a_sheet_of_two_parts_can_be_adopted_for_one_of_them() -> None:
+    life = head().part("head-b", "cylinder_head")
+    life.texts["measurements/2024-02-01-both.yaml"] = (
+        "date: 2024-02-01\nwith: coarse\ntaken:\n  - {part: head-a, values: {chamber_volume: {all: 36 cc}}}\n"
+        "  - {part: head-b, values: {chamber_volume: {all: 38 cc}}}\n"
+    )
+    life.measure("2024-02-02", "head-a", using="fine", chamber_volume="{all: 36.5 cc}")
+    life.measure("2024-02-03", "head-b", using="fine", chamber_volume="{all: 38.5 cc}")
+    life.work("2024-03-01", "adopt: {quantity: chamber_volume, part: head-b, from: 2024-02-01-both, why: a}")
+    life.work("2024-03-02", "fit: head-b")
+    assert [life.holds(day, CHAMBERS) for day in ("2024-03-01", "now")] == ["36.5", "38"]
 
 
 def camshaft() -> Life:
@@ -309,3 +324,14 @@ def test_what_a_plan_assumes_or_sets_overrules_what_was_measured() -> None:
     life = camshaft().measure("2024-02-01", inlet_lobe_centre="110 deg")
     assert plan(life, "work:\n  - set: {inlet_lobe_centre: 102 deg}\n").holds("plan:p", "inlet_lobe_centre") == "102"
     assert life.holds("now", "inlet_lobe_centre") == "110"
+
+
+def test_a_position_that_was_never_taken_is_as_the_mean_of_the_others_and_less_sure() -> None:
+    life = head().measure("2024-02-01", "head-a", using="fine", chamber_volume="36.0 / x / 37.0 / x cc")
+    at = life.at("now")
+    assert life.holds("now", CHAMBERS, "2") == "36.5"
+    taken, inferred = (at.graph.at(CHAMBERS, each) for each in "12")
+    assert isinstance(taken, Node)
+    assert isinstance(inferred, Node)
+    assert (taken.basis, inferred.basis) == ("measured", "inferred")
+    assert inferred.value.standard > taken.value.standard
