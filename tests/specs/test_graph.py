@@ -272,6 +272,7 @@ def test_a_claim_is_shown_and_neither_used_nor_fed() -> None:
     specs = life.at("now").specs
     ratio, effective = specs["compression_ratio"], specs["effective_compression_ratio"]
     assert ratio.known == ()
+    assert life.holds("now", "compression_ratio") is None
     assert [(claim.value, claim.basis, claim.source) for claim in ratio.claims] == [(9.2, "hearsay", "seller")]
     assert effective.known == ()
     assert "chamber_volume" in effective.missing
