@@ -88,8 +88,17 @@ class TestBlock:
 
 
 @dataclass(frozen=True, slots=True)
+class TuneBlock:
+    """One table of the tune in use: what is in it, and its figures as a grid."""
+
+    title: str
+    tables: tuple[Table, ...]
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class ClaimRow:
-    """A stated result against what the record gives for it."""
+    """A stated result against what the record gives for it; found is empty where it gives nothing."""
 
     what: str
     claimed: str
@@ -173,14 +182,12 @@ class Cover:
 
 @dataclass(frozen=True, slots=True)
 class RecordStatus:
-    """The state of the record itself. fingerprint is the full SHA-256 in hexadecimal."""
+    """The state of the record itself. fingerprint is the full SHA-256 in hexadecimal, recipe how to find it anew."""
 
     fingerprint: str
     entries: str
-    first_entry: str
-    last_entry: str
-    last_saved: str
     program: str
+    recipe: str
     findings: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
 
@@ -196,7 +203,11 @@ class Engine:
 
 @dataclass(frozen=True, slots=True)
 class History:
-    """The whole history document. date is ISO (metadata); point, reading and day are as printed."""
+    """The whole history document.
+
+    date is ISO (metadata), empty where the record has no entry; point, reading and day are as printed; shown is what
+    the counters show, for the foot. distance_unit is that of the parts' distances.
+    """
 
     engine: Engine
     point: str
@@ -219,5 +230,10 @@ class History:
     instruments: tuple[InstrumentRow, ...]
     cautions: tuple[Caution, ...]
     status: RecordStatus
+    tune: tuple[TuneBlock, ...] = ()
+    builds: tuple[Table, ...] = ()
+    accepted: tuple[str, ...] = ()
+    distance_unit: str = "km"
+    shown: str = ""
     lang: str = "en"
     assets: Mapping[str, Asset] = field(default_factory=dict)

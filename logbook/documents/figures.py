@@ -21,6 +21,7 @@ NONE = "—"
 _LOOSE = re.compile(
     r"(?<=\d) (?!(?:and|are|at|by|for|from|is|of|on|or|the|to|was|with)\b)(?=(?:[^\W\d_]|[°%±])[\w°/]{0,3}(?!\w))"
     r"|(?<=\d) (?=\d{3}\b)|(?<=±) (?=\d)|(?<=\d) (?=[A-Z][a-z]+ \d{4})"
+    r"|(?<=\bN) (?=m\b)|(?<=\blbf) (?=(?:ft|in)\b)|(?<=\b(?:cu|sq)) (?=in\b)|(?<=\b(?:bar|psi|kPa)) (?=gauge\b)"
 )
 
 
@@ -48,6 +49,18 @@ def pair(value: float, expanded: float | None, decimals: int = 2) -> tuple[str, 
     if not expanded or not isfinite(expanded):
         return number(value, decimals), ""
     places = decimals_for(expanded)
+    return number(value, places), number(expanded, places)
+
+
+def at_most(value: float, expanded: float | None, most: int) -> tuple[str, str]:
+    """As `pair`, but with no more than `most` decimals, the digits that a reading was written with.
+
+    (80.268, 0.0071, 3) is ('80.268', '0.007'). One digit of the ± is always left.
+    """
+    if not expanded or not isfinite(expanded):
+        return number(value, most), ""
+    enough = decimals_for(expanded)
+    places = min(enough, max(most, enough - 1))
     return number(value, places), number(expanded, places)
 
 

@@ -1,4 +1,4 @@
-"""Plots as SVG in the page's own typeface and sizes. The only file that imports the plotting library.
+"""Plots as SVG in the page's own typeface and sizes.
 
 Every size is real: drawn 160 mm wide and printed so, 8 pt in the plot is 8 pt on the page. No frame, no grid, no
 legend box; lines are named at their ends, uncertainty is a band, and the titles of changes are set so that none
@@ -7,39 +7,37 @@ overlaps another or is crossed by a line (titles.py).
 
 from __future__ import annotations
 
-import logging
-from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from io import BytesIO
 from typing import Any
 
 from logbook.documents import figures
-from logbook.documents.shipped import FACES, FAMILY, font_path
+from logbook.documents.plotting import TEXT, WIDTH, drawing, figure_of, svg
 from logbook.documents.titles import Title, spread_out, stacked
 
-WIDTH = 160.0  # mm, the width of the text
 INK, GREY, FAINT, BAND, ACCENT = "#111111", "#5c5c5c", "#b4b4b4", "#dcdcdc", "#0d6283"
 _COLOURS = (GREY, INK, ACCENT)  # the newest stands out
-_TEXT = 8.0  # pt
-_MM_PER_PT = 25.4 / 72
 _GAP = 2.5  # mm from the end of a title to the next line
+_WIDEST_LATE = 30.0  # mm kept free for the last title; a longer one goes without
 _ROW = 3.8  # mm from one row of titles to the next
 
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """A spec's value from a reading on; expanded is its ± (k = 2); filled where it rests on measurement."""
+    """A spec's value from a reading on, None where it is not known; expanded is its ± (k = 2).
+
+    filled: it rests on measurement.
+    """
 
     at: float
-    value: float
+    value: float | None
     expanded: float
     filled: bool = True
 
 
 @dataclass(frozen=True, slots=True)
 class Mark:
-    """A change at a reading; strong where it moved the plotted spec."""
+    """A change at a reading; strong where it moved the plotted spec. Without a title it keeps a stroke at the axis."""
 
     at: float
     title: str
@@ -69,37 +67,37 @@ class Curve:
 
 def life_line(panels: Sequence[Panel], *, decimals: int = 1) -> bytes:
     """One spec over the engine's life, a panel for each counter side by side: steps, band, and the changes by title."""
-    with _drawing() as (figure_class, width_of):
+    with drawing() as (figure_class, width_of):
         lefts, widths = _panel_places(panels, width_of)
         titles = _titles(panels, lefts, widths, width_of)
         rows = 1 + max((title.row for title in titles), default=-1)
         foot, plot = 11.0, 40.0
         height = foot + plot + 3 + rows * _ROW
-        figure = _figure(figure_class, height)
+        figure = figure_of(figure_class, height)
         for index, panel in enumerate(panels):
             axes = figure.add_axes((lefts[index] / WIDTH, foot / height, widths[index] / WIDTH, plot / height))
             _draw_panel(axes, panel, _limits(panels), decimals, first=index == 0)
             _name_values(axes, panel, widths[index], width_of)
         _draw_titles(figure, titles, foot, foot + plot + 3, height)
-        return _svg(figure, "life")
+        return svg(figure, "life")
 
 
 def curves(lines: Sequence[Curve], *, x_label: str, y_label: str, from_zero: bool = False) -> bytes:
     """Several lines over one axis, each with its band and its name at its end."""
-    with _drawing() as (figure_class, width_of):
+    with drawing() as (figure_class, width_of):
         height, foot, top, left = 76.0, 11.0, 6.0, 11.0
         name_width = max(width_of(line.name) for line in lines) + 4
-        figure = _figure(figure_class, height)
+        figure = figure_of(figure_class, height)
         size = (WIDTH - left - name_width) / WIDTH, (height - foot - top) / height
         axes = figure.add_axes((left / WIDTH, foot / height, *size))
         for line, colour in zip(lines, _colours(len(lines)), strict=True):
             _draw_curve(axes, line, colour)
         if from_zero:
             axes.set_ylim(bottom=0)
-        _dress(axes, x_label, decimals=(0, 0))
+        _dress(axes, x_label, decimals=(_decimals(axes.get_xlim()), _decimals(axes.get_ylim())))
         axes.text(0, 1.02, y_label, transform=axes.transAxes, ha="left", va="bottom", color=GREY)
         _name_ends(axes, lines, height - foot - top)
-        return _svg(figure, "curves")
+        return svg(figure, "curves")
 
 
 # --- the life line ---------------------------------------------------------------------------------------------------
@@ -109,7 +107,7 @@ def _panel_places(panels: Sequence[Panel], width_of: Callable[[str], float]) -> 
     """Where each panel stands, in mm: as wide as it has changes to name, with room on the right for the last title."""
     left, gap = 9.0, 9.0
     late = [width_of(mark.title) + _GAP for mark in panels[-1].marks if mark.at > _at(panels[-1], 0.8)]
-    right = WIDTH - max(late, default=0.0) - 1
+    right = WIDTH - min(max(late, default=0.0), _WIDEST_LATE) - 1
     shares = [2.0 + len(panel.marks) for panel in panels]
     room = right - left - gap * (len(panels) - 1)
     widths = [room * share / sum(shares) for share in shares]
@@ -129,7 +127,8 @@ def _titles(
         for panel, left, width in zip(panels, lefts, widths, strict=True)
         for mark in panel.marks
     ]
-    return stacked(wanted, edge=WIDTH, most_rows=6)
+    named = stacked([title for title in wanted if title.text], edge=WIDTH, most_rows=6)
+    return [*named, *(title for title in wanted if not title.text)]
 
 
 def _share(panel: Panel, at: float) -> float:
@@ -137,9 +136,9 @@ def _share(panel: Panel, at: float) -> float:
 
 
 def _limits(panels: Sequence[Panel]) -> tuple[float, float]:
-    steps = [step for panel in panels for step in panel.steps]
-    low = min(step.value - step.expanded for step in steps)
-    high = max(step.value + step.expanded for step in steps)
+    known = [(step.value, step.expanded) for panel in panels for step in panel.steps if step.value is not None]
+    low = min(value - expanded for value, expanded in known)
+    high = max(value + expanded for value, expanded in known)
     margin = 0.10 * (high - low or 1.0)
     return low - margin, high + 1.8 * margin
 
@@ -147,25 +146,27 @@ def _limits(panels: Sequence[Panel]) -> tuple[float, float]:
 def _draw_panel(axes: Any, panel: Panel, limits: tuple[float, float], decimals: int, first: bool) -> None:
     axes.set_xlim(panel.start, panel.end if panel.end > panel.start else panel.start + 1)
     axes.set_ylim(*limits)
-    for step, end in zip(panel.steps, _ends(panel), strict=True):
-        axes.fill_between([step.at, end], step.value - step.expanded, step.value + step.expanded, color=BAND, lw=0)
-        axes.plot([step.at, end], [step.value] * 2, color=INK, lw=1.2, solid_capstyle="butt")
-        axes.plot([step.at], [step.value], "o", ms=4.2, mfc=INK if step.filled else "white", mec=INK, clip_on=False)
+    for step, end, value in _known(panel):
+        axes.fill_between([step.at, end], value - step.expanded, value + step.expanded, color=BAND, lw=0)
+        axes.plot([step.at, end], [value] * 2, color=INK, lw=1.2, solid_capstyle="butt")
+        axes.plot([step.at], [value], "o", ms=4.2, mfc=INK if step.filled else "white", mec=INK, clip_on=False)
     _dress(axes, panel.label, decimals=(0, decimals), left=first)
 
 
 def _name_values(axes: Any, panel: Panel, width: float, width_of: Callable[[str], float]) -> None:
     """Each value over its step, on white so that no line crosses it; a step shorter than its number goes without."""
     patch = {"facecolor": "white", "edgecolor": "none", "pad": 0.6}
-    for step, end in zip(panel.steps, _ends(panel), strict=True):
-        text, _ = figures.pair(step.value, step.expanded)
+    for step, end, value in _known(panel):
+        text, _ = figures.pair(value, step.expanded)
         if step is panel.steps[-1] or width * (_share(panel, end) - _share(panel, step.at)) > width_of(text) + 2:
-            place = step.at, step.value + step.expanded
+            place = step.at, value + step.expanded
             axes.annotate(text, place, (3, 0), textcoords="offset points", va="bottom", color=INK, bbox=patch)
 
 
-def _ends(panel: Panel) -> list[float]:
-    return [*(step.at for step in panel.steps[1:]), panel.end]
+def _known(panel: Panel) -> list[tuple[Step, float, float]]:
+    """Each step whose value is known, where it ends, and its value."""
+    ends = [*(step.at for step in panel.steps[1:]), panel.end]
+    return [(step, end, step.value) for step, end in zip(panel.steps, ends, strict=True) if step.value is not None]
 
 
 def _draw_titles(figure: Any, titles: Sequence[Title], foot: float, top: float, height: float) -> None:
@@ -225,69 +226,17 @@ def _dress(axes: Any, label: str, decimals: tuple[int, int], left: bool = True) 
     axes.xaxis.set_major_formatter(lambda value, _: figures.number(value, decimals[0]))
     axes.yaxis.set_major_locator(_locator(axes, most=6))
     axes.yaxis.set_major_formatter(lambda value, _: figures.number(value, decimals[1]))
-    axes.annotate(label, (1, 0), (0, -_TEXT * 2.75), xycoords="axes fraction", textcoords="offset points",
+    axes.annotate(label, (1, 0), (0, -TEXT * 2.75), xycoords="axes fraction", textcoords="offset points",
                   ha="right", va="center", color=GREY)  # fmt: skip
+
+
+def _decimals(limits: tuple[float, float]) -> int:
+    """As many as tell the numbers of an axis apart."""
+    span = abs(limits[1] - limits[0])
+    return 0 if span > 4 else 1 if span > 0.4 else 2 if span > 0.04 else 3
 
 
 def _locator(axes: Any, most: int) -> Any:
     from matplotlib.ticker import MaxNLocator
 
     return MaxNLocator(most, steps=[1, 2, 5, 10])
-
-
-def _figure(figure_class: Any, height: float) -> Any:
-    return figure_class(figsize=(WIDTH / 25.4, height / 25.4))
-
-
-def _svg(figure: Any, salt: str) -> bytes:
-    """The figure as SVG whose bytes depend on nothing but the figure."""
-    import matplotlib
-
-    out = BytesIO()
-    with matplotlib.rc_context({"svg.hashsalt": salt}):
-        figure.savefig(out, format="svg", metadata={"Date": None, "Creator": None}, transparent=True)
-    return out.getvalue()
-
-
-@contextmanager
-def _drawing() -> Iterator[tuple[Any, Callable[[str], float]]]:
-    """The plotting library set to the page's typeface: its figure class, and the width in mm of a text at 8 pt."""
-    with _quiet():
-        import matplotlib
-        from matplotlib import font_manager
-        from matplotlib.figure import Figure
-        from matplotlib.textpath import text_to_path
-
-    _register_faces(font_manager.fontManager)
-    face = font_manager.FontProperties(family=FAMILY, size=_TEXT)
-
-    def width_of(text: str) -> float:
-        return float(text_to_path.get_text_width_height_descent(text, face, ismath=False)[0]) * _MM_PER_PT
-
-    style: Any = dict(matplotlib.rcParamsDefault)  # not what this machine's user prefers
-    style |= {"backend": "svg", "svg.fonttype": "none", "font.family": [FAMILY]}
-    style |= dict.fromkeys(("font.size", "xtick.labelsize", "ytick.labelsize"), _TEXT)
-    with matplotlib.rc_context(style):
-        yield Figure, width_of
-
-
-def _register_faces(manager: Any) -> None:
-    """Our faces first, so that a machine's own version of the typeface cannot change a plot."""
-    ours = [str(font_path(face)) for face in FACES]
-    if manager.ttflist and manager.ttflist[0].fname in ours:
-        return
-    for path in ours:
-        manager.addfont(path)
-        manager.ttflist.insert(0, manager.ttflist.pop())
-
-
-@contextmanager
-def _quiet() -> Iterator[None]:
-    """The library speaks when it finds no home to keep its cache in, and uses a temporary one; nobody need know."""
-    logger = logging.getLogger("matplotlib")
-    before = logger.level
-    logger.setLevel(logging.ERROR)
-    try:
-        yield
-    finally:
-        logger.setLevel(before)

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from logbook.judge.compare import Difference, verdict
-from logbook.record.facts import BASES
+from logbook.record.facts import BASES, MEASURED
 from logbook.specs.results import Value
 
 
@@ -16,16 +16,28 @@ def mean_value(values: Sequence[Value]) -> Value:
     for value in values:
         for key, term in value.terms.items():
             terms[key] = terms.get(key, 0.0) + term / count
-    bases = [basis for basis in BASES if any(basis in value.shares for value in values)]
+    unmeasured = frozenset(key for value in values for key in value.unmeasured)
     return Value(
         sum(value.nominal for value in values) / count,
         terms,
         max((value.basis for value in values), key=BASES.index),
-        {basis: sum(value.shares.get(basis, 0.0) for value in values) / count for basis in bases},
+        _shares(values, terms, unmeasured),
         any(value.out_of_date for value in values),
         any(value.doubtful for value in values),
-        frozenset(key for value in values for key in value.unmeasured),
+        unmeasured,
     )
+
+
+def _shares(values: Sequence[Value], terms: Mapping[str, float], unmeasured: frozenset[str]) -> dict[str, float]:
+    """What was measured against what was not by the mean's own terms; among the rest, as in the single values."""
+    total = sum(term * term for term in terms.values())
+    if not total:
+        return {}
+    open_part = sum(terms[key] ** 2 for key in unmeasured) / total
+    others = {b: sum(value.shares.get(b, 0.0) for value in values) for b in BASES if b != MEASURED}
+    known = sum(others.values())
+    shares = {MEASURED: 1.0 - open_part} if open_part < 1.0 else {}
+    return shares | {basis: open_part * part / known for basis, part in others.items() if part and known}
 
 
 def mean_difference(each: Difference) -> Difference:

@@ -1,0 +1,80 @@
+"""Each piece of work, measurement and note of the life, in order, with what it did to the specs or to what is known."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from logbook.documents.content import ChangeBlock
+from logbook.documents.history.effects import effect_rows, effect_title
+from logbook.documents.history.steps import work_lines
+from logbook.documents.history.taken import stated_lines
+from logbook.documents.history.words import Words, capital, day, plain, reading
+from logbook.documents.notes import Notes
+from logbook.judge.timeline import Happening
+from logbook.record import entries as model
+from logbook.record.read import Entry
+from logbook.state.fold import Life
+
+
+def anchor(number: int) -> str:
+    """The name under which the contents point at an entry."""
+    return f"entry-{number + 1}"
+
+
+def change_block(life: Life, words: Words, notes: Notes, happening: Happening) -> ChangeBlock:
+    """One entry that is no test."""
+    entry, says = happening.entry, happening.entry.says
+    rows, rest = effect_rows(words, happening)
+    return ChangeBlock(
+        anchor(happening.number),
+        capital(entry.title),
+        day(says.date),
+        reading(says.reading),
+        _kind(entry),
+        entry.id,
+        says.by or "",
+        _build(says),
+        (*_lines(life, words, happening.number), *_papers(says)),
+        effect_title(happening),
+        rows,
+        rest,
+        note=notes.html(says.note or ""),
+    )
+
+
+def _kind(entry: Entry) -> str:
+    if isinstance(entry.says, model.Change):
+        return plain(entry.says.kind or "work")
+    return "note" if isinstance(entry.says, model.Note) else "measured"
+
+
+def _build(says: model.Dated) -> str:
+    return says.build or "" if isinstance(says, model.Change) else ""
+
+
+def _lines(life: Life, words: Words, number: int) -> tuple[str, ...]:
+    entry = life.record.entries[number]
+    if isinstance(entry.says, model.Change):
+        return work_lines(life, words, number)
+    opened = (_open(life, number),) if isinstance(entry.says, model.Note) and entry.says.open else ()
+    return (*opened, *stated_lines(words, entry))
+
+
+def _open(life: Life, number: int) -> str:
+    closing = closed_by(life, number)
+    return f"Open until it was closed on {day(closing.says.date)}: ‘{closing.title}’" if closing else "Still open"
+
+
+def closed_by(life: Life, number: int) -> Entry | None:
+    """The later entry that closes an open note."""
+    wanted = life.record.entries[number]
+    for later in life.record.entries[number + 1 :]:
+        steps = later.says.work if isinstance(later.says, model.Change) else ()
+        if any(isinstance(step, model.Closes) and life.record.entry(step.closes) is wanted for step in steps):
+            return later
+    return None
+
+
+def _papers(says: model.Dated) -> Iterator[str]:
+    if says.written_from:
+        yield f"Copied from {says.written_from}"
