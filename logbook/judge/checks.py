@@ -14,6 +14,7 @@ from logbook.quantity.units import unit
 from logbook.quantity.value import ValueProblem, parse_measure
 from logbook.record import entries as model
 from logbook.record.checks import ENGINE_CHECKS, RECORD_CHECKS
+from logbook.record.facts import PREDICTED
 from logbook.record.finding import DOUBTFUL, NOTE, WRONG, Finding
 from logbook.record.read import Entry
 from logbook.specs.condition import cranking_pressure_least
@@ -21,6 +22,7 @@ from logbook.specs.configuration import Configuration, configuration_after
 from logbook.specs.graph import Node
 from logbook.specs.index import ALL_SPECS
 from logbook.state.fold import Life, also
+from logbook.state.holding import Held
 from logbook.state.points import find_point
 
 Check = Callable[[Life], Iterator[Finding]]
@@ -133,17 +135,20 @@ def facts_in_use_are_current(life: Life) -> Iterator[Finding]:
     for name in ALL_SPECS:
         for node in at.graph.all(name):
             for held in node.facts.values() if isinstance(node, Node) else ():
-                if held.out_of_date and id(held.fact) not in told:
+                if (held.out_of_date or held.basis == PREDICTED) and id(held.fact) not in told:
                     told.add(id(held.fact))
-                    part = held.fact.stated.part or "the assembled engine"
-                    yield life.record.finding(
-                        held.fact.stated.file,
-                        held.fact.path,
-                        DOUBTFUL,
-                        f"`{held.fact.name}` of {part} is out of date since it was worked on",
-                        "measure it again",
-                        key=True,
-                    )
+                    yield _not_current(life, held)
+
+
+def _not_current(life: Life, held: Held) -> Finding:
+    fact, part = held.fact, held.fact.stated.part or "the assembled engine"
+    if held.basis == PREDICTED:
+        level, says = NOTE, f"`{fact.name}` of {part} is only predicted since work changed it"
+        mend = "measure it; until then the prediction is used and marked"
+    else:
+        level, mend = DOUBTFUL, "measure it again"
+        says = f"`{fact.name}` of {part} is out of date since it was worked on"
+    return life.record.finding(fact.stated.file, fact.path, level, says, mend, key=True)
 
 
 def parts_are_within_their_life(life: Life) -> Iterator[Finding]:

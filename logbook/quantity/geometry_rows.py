@@ -80,6 +80,8 @@ GEOMETRY_ROWS: tuple[Quantity, ...] = (
     _length("metal_removed", "metal removed so far", "metal removed so far", 0, 20, place=BANK,
             owner=("cylinder_head",),
             spread=0.1),
+    # of a rework: written there as `depth:`
+    _length("cut_depth", "depth of the cut", "depth of the cut", 0.001, 20, spread=0.02),
     # what follows
     _volume("swept_volume", "swept volume", "swept volume", 10, 100000, owner=("block", "crankshaft"), result=True),
     Quantity("displacement", "engine capacity", "displacement", "volume", "cc", owner=("block", "crankshaft"), low=10,

@@ -7,6 +7,7 @@ its line and column.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from typing import Any
 
 from logbook.quantity.catalogue import QUALIFIERS, SETTINGS, catalogue, nearest
@@ -78,11 +79,22 @@ class Figures:
         conditions = self._conditions(step, base, base.path)
         stated = base._replace(instrument=step.with_, by=step.by or base.by, qualifiers=conditions)
         if isinstance(step, model.Rework):
-            yield from self._read(step.to or {}, stated._replace(path=(*base.path, "to"), part=step.rework))
+            stated = stated._replace(part=step.rework)
+            yield from self._read(step.to or {}, stated._replace(path=(*base.path, "to")))
+            yield from self._depth(step, stated)
             return
         self._unknown_settings(step, base)
         figures = {name: raw for name, raw in step.set.items() if name in catalogue()}
         yield from self._read(figures, stated._replace(path=(*base.path, "set"), occasion="set"))
+
+    def _depth(self, step: model.Rework, stated: Statement) -> Iterator[Fact]:
+        """How deep a cut went: a figure of the step itself, from which others are predicted."""
+        path = (*stated.path, "depth")
+        for item in read_values({"cut_depth": step.depth} if step.depth else {}, stated._replace(occasion="cut")):
+            if isinstance(item, Fact):
+                yield replace(item, path=path)
+            else:
+                self._tell(stated.file, replace(item, path=path))
 
     def _of_block(self, block: FactBlock, base: Statement) -> Iterator[Fact]:
         stated = base._replace(

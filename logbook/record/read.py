@@ -85,6 +85,12 @@ class Record:
         wanted = f"{name.removesuffix('.yaml')}.yaml"
         return any(file == wanted or file.endswith(f"/{wanted}") for file in self.unread)
 
+    def depth_of(self, file: str, step: int) -> Fact | None:
+        """How deep the cut of one rework went, if its step says."""
+        planned = (fact for some in self.planned.values() for fact in some)
+        cuts = (fact for fact in (*self.facts.get("cut_depth", ()), *planned) if fact.name == "cut_depth")
+        return next((cut for cut in cuts if cut.stated.file == file and cut.stated.step == step), None)
+
     def entry(self, name: str) -> Entry | None:
         """The entry of that id, or of that file name in any folder if it is the only one."""
         wanted = name.removesuffix(".yaml")

@@ -18,7 +18,6 @@ from yaml.serializer import Serializer
 
 from logbook.record.strict_yaml import read_yaml
 
-
 _LONGEST = 48  # letters of a file's name, after its date
 
 

@@ -7,22 +7,24 @@ together. The order: measured, predicted, measured but out of date, published, i
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
 
-from logbook.quantity.catalogue import Quantity
+from logbook.quantity.catalogue import Quantity, quantity
 from logbook.quantity.uncertain import Uncertain
 from logbook.record import entries as model
-from logbook.record.facts import BASES, INFERRED, MEASURED, Fact
+from logbook.record.facts import BASES, INFERRED, MEASURED, PREDICTED, Fact
 from logbook.state.fold import Life
 from logbook.state.owners import Owners, Signature
+from logbook.state.prediction import CARRIED, CUT, carried
 from logbook.state.sayings import adoptions, mistakes
 from logbook.state.spread import figure, not_taken, standard
 from logbook.state.states import BEFORE_ALL, END_OF_ENTRY, Moment, Reworked, State
 
 _NO_WORD = 1 << 20  # beyond the number of any entry
+_SETTLED = (_NO_WORD, 0.0)  # the rank of a fresh measurement: nothing needs to be foreseen
 
 Conditions = tuple[tuple[str, str], ...]
 
@@ -37,11 +39,11 @@ class Held:
     later: bool = False  # measured after the moment that was asked about
     spread_assumed: bool = False
     overrules: bool = False
-    inferred: bool = False  # this position was not taken: it is as the mean of those that were
+    made: str = ""  # inferred or predicted, where the figure is not the fact's own
 
     @property
     def basis(self) -> str:
-        return INFERRED if self.inferred else self.fact.stated.basis
+        return self.made or self.fact.stated.basis
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,12 +76,16 @@ class Holding:
         if self.assumed and row.name in self.assumed:
             return self._assumed(self.assumed[row.name], row, position)
         standing = [each for each in self._candidates(row, position, conditions) if not each.fact.claim]
-        if not standing:
-            return None
+        best = self._first_of(standing) if standing else None
+        if best and self._first_rank(best) <= _SETTLED:
+            return self._held(best)
+        return self._foreseen(row, position, standing) or (self._held(best) if best else None)
+
+    def _first_of(self, standing: list[_Candidate]) -> _Candidate:
         ranks = [self._first_rank(each) for each in standing]
         first = min(ranks)
         equal = [each for each, rank in zip(standing, ranks, strict=True) if rank == first]
-        return self._held(min(equal, key=self._second_rank) if len(equal) > 1 else equal[0])
+        return min(equal, key=self._second_rank) if len(equal) > 1 else equal[0]
 
     def all(self, row: Quantity, position: str, conditions: Conditions | None = None) -> list[Held]:
         """Every fact that says something of this position now, the best first; claims among them."""
@@ -99,8 +105,8 @@ class Holding:
             if parts is None:
                 continue
             signature, index = parts
-            done = self._touching(signature, fact, moment) if worked_on else 0
-            by_now = self._touching(signature, fact, self._now) if worked_on else 0
+            done = len(self._seen(signature, fact, moment)) if worked_on else 0
+            by_now = len(self._seen(signature, fact, self._now)) if worked_on else 0
             if done <= by_now:
                 found.append(_Candidate(fact, index, done < by_now, moment, inferred=not fact.at(index)))
         return found
@@ -130,7 +136,8 @@ class Holding:
         sure = make(self.life.record, candidate.fact, candidate.index)
         assert sure is not None  # a candidate states something
         later = candidate.moment > self._now
-        return Held(candidate.fact, sure.value, candidate.out_of_date, later, sure.assumed, inferred=candidate.inferred)
+        made = INFERRED if candidate.inferred else ""
+        return Held(candidate.fact, sure.value, candidate.out_of_date, later, sure.assumed, made=made)
 
     @property
     def _now(self) -> Moment:
@@ -154,17 +161,17 @@ class Holding:
     def _owners(self) -> Owners:
         return Owners(self.life.arrangement, self.state)
 
-    def _touching(self, signature: Signature, fact: Fact, until: Moment) -> int:
-        """How many reworks that touch the fact's quantity its owners had seen by a moment; planned ones only now."""
+    def _seen(self, signature: Signature, fact: Fact, until: Moment) -> list[Reworked]:
+        """The reworks of the fact's quantity that its owners had seen by a moment; planned ones only now."""
         parts, assembled = {part for part, _ in signature} or {""}, fact.stated.part is None
-        return sum(
-            1
-            for rework in self._reworks[fact.name]
+        return [
+            rework
+            for rework in self._reworks.get(fact.name, ())
             if rework.moment <= until
             and (until == self._now or rework not in self.planned)
             and rework.part in parts
             and (assembled or not rework.adjusted)
-        )
+        ]
 
     @cached_property
     def _reworks(self) -> Mapping[str, list[Reworked]]:
@@ -174,6 +181,60 @@ class Holding:
             for name in rework.touches:
                 by_name.setdefault(name, []).append(rework)
         return by_name
+
+    # what work of known depth, or the exchange of one part, has made of a figure
+
+    def _foreseen(self, row: Quantity, position: str, standing: list[_Candidate]) -> Held | None:
+        """What the best figure that is out of date must have become, or that of a set that differs by one part."""
+        stale = [each for each in standing if each.out_of_date and not each.inferred]
+        after_cuts = self._after_cuts(self._first_of(stale), position) if stale else None
+        return after_cuts or (self._carried(row, position) if row.name in CARRIED else None)
+
+    def _after_cuts(self, candidate: _Candidate, position: str) -> Held | None:
+        fact, parts = candidate.fact, self._parts(candidate.fact, position, candidate.moment)
+        signature = parts[0] if parts else ()
+        before = self._seen(signature, fact, candidate.moment)
+        value: Uncertain | None = self._held(candidate).value
+        for rework in self._seen(signature, fact, self._now)[len(before) :]:
+            rule, depth = CUT.get((rework.operation, fact.name)), rework.depth
+            sure = figure(self.life.record, depth, 0) if depth else None
+            value = rule(value, sure.value, self._look(position)) if rule and sure and value else None
+        return Held(fact, value, later=candidate.moment > self._now, made=PREDICTED) if value else None
+
+    def _look(self, position: str) -> Callable[[str], Uncertain | None]:
+        def look(name: str) -> Uncertain | None:
+            held = self.best(quantity(name), position)
+            return held.value if held else None
+
+        return look
+
+    def _carried(self, row: Quantity, position: str) -> Held | None:
+        """From the latest measured figure of a set of which just one part has been exchanged since."""
+        for fact, moment in reversed(self._speaking(row.name)):
+            if fact.stated.part is None and fact.stated.basis == MEASURED and moment != BEFORE_ALL:
+                value = self._carried_from(fact, position, moment)
+                if value:
+                    return Held(fact, value, later=moment > self._now, made=PREDICTED)
+        return None
+
+    def _carried_from(self, fact: Fact, position: str, moment: Moment) -> Uncertain | None:
+        then = self.life.before(moment)
+        was, now = self._owners.signature(fact.row, position, then), self._owners.signature(fact.row, position)
+        exchanged = [old[0] for old, new in zip(was, now, strict=False) if old != new]
+        kept = tuple(owner for owner in was if owner in now)
+        if len(was) != len(now) or len(exchanged) != 1:
+            return None
+        if len(self._seen(kept, fact, moment)) != len(self._seen(kept, fact, self._now)):
+            return None
+        name, share = CARRIED[fact.name].get(self.life.record.parts[exchanged[0]].kind, ("", 0.0))
+        index = self.life.arrangement.positions(fact.row.place).index(position)
+        sure = figure(self.life.record, fact, index)
+        if not name or sure is None:
+            return None
+        at = self.life.arrangement.across(fact.row.place, position, quantity(name).place)[0]
+        old = Holding(self.life, then, self.known).best(quantity(name), at)
+        new = self.best(quantity(name), at)
+        return carried(sure.value, old.value, new.value, share) if old and new else None
 
     # which is better
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 
 from logbook.quantity.catalogue import PART_KINDS
 from logbook.record import entries as model
+from logbook.record.facts import Fact
 from logbook.state.counters import KINDS, Counters, Totals
 
 Moment = tuple[int, int]  # (number of the entry, number of the step)
@@ -41,7 +42,7 @@ class Reworked:
     operation: str
     touches: frozenset[str]
     moment: Moment
-    depth: str | None = None
+    depth: Fact | None = None
     adjusted: bool = False
 
 

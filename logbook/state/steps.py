@@ -209,7 +209,8 @@ class Folder:
                 f"`{step.operation}` is not an operation of the table",
                 f"write `{near}`" if near else f"write one of {', '.join(OPERATIONS)}",
             )
-        self.reworks.append(Reworked(step.rework, step.operation, frozenset(touches), moment, step.depth))
+        depth = self.record.depth_of(file, moment[1])
+        self.reworks.append(Reworked(step.rework, step.operation, frozenset(touches), moment, depth))
 
     def set(self, moment: Moment, step: model.Set, file: str) -> None:
         texts = {name: Setting(raw, moment) for name, raw in step.set.items() if isinstance(raw, str)}
