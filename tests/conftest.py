@@ -1,1 +1,25 @@
-"""Stands here so that every test finds lives.py, the short way to tell an engine's life."""
+"""Stands here so that every test finds lives.py and keyboard.py, and so that the demonstration is made once for all."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+import pytest
+from filelock import FileLock
+from keyboard import at_home, typed
+
+
+@pytest.fixture(scope="session")
+def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The example engine as a logbook with its commits, shared by all workers: to be read, or copied."""
+    base = tmp_path_factory.getbasetemp()
+    folder = (base.parent if "PYTEST_XDIST_WORKER" in os.environ else base) / "demonstration"
+    with FileLock(f"{folder}.lock"):
+        if not folder.exists():
+            begun = folder.with_name("begun")
+            with pytest.MonkeyPatch.context() as patch:
+                at_home(patch, tmp_path_factory.mktemp("home"))
+                assert typed("demo", str(begun)).status == 0
+            begun.rename(folder)
+    return folder

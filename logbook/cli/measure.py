@@ -41,8 +41,8 @@ def command(words: tuple[str, ...], instrument: str | None, at_lift: str | None,
     between, x where one was not taken, the unit at the end.
 
     \b
-    Example:  logbook measure head-b chamber_volume "38.1 / 38.3 / x / 38.2 cc"
-                --with burette-50 --date 2024-02-11 --reading "61204 km"
+    Example:  logbook measure head-b chamber_volume "36.4 / 36.9 / x / 36.8 cc"
+                --with burette-50 --date 2020-04-11 --reading "41.6 h"
     """
     part, values = _part_and_values(tuple(map(options.LINE, words)))
     says = {"title": title, "part": part, "with": instrument, "at_lift": at_lift, "at_lash": at_lash, "values": values}

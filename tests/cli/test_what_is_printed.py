@@ -1,0 +1,222 @@
+"""What the reading commands print of the garden twin, line by line. The figures follow from conftest.py by pencil."""
+
+from __future__ import annotations
+
+import os
+import pty
+from pathlib import Path
+
+import pytest
+from keyboard import started, typed
+
+SPECS = """\
+Garden twin, GT-7
+build head-b-on; 2024-03-02; 120 h
+
+Size
+  engine capacity                          603.26  ± 0.15    cc
+  swept volume, by cylinder                        ± 0.091   cc
+      1  301.593      2  301.668
+  bore to stroke ratio, by cylinder                ± 0.00028
+      1    1.33333    2    1.33350
+
+Compression
+  compression ratio, mean of the             8.589 ± 0.065       62% published
+    cylinders
+  compression ratio, greatest less least     0.017 ± 0.081       published
+                                                                 ± rough
+  compression ratio, by cylinder                   ± 0.077       44% published
+      1    8.597      2    8.580
+  squish clearance, each cylinder            1.700 ± 0.054   mm  86% published
+
+Volumes above the piston
+  clearance volume, by cylinder                    ± 0.40    cc  44% published
+      1   39.70       2   39.80
+  crown volume, dish plus, raised minus,     5.00  ± 0.20    cc
+    each cylinder
+  gasket volume, each cylinder               6.18  ± 0.27    cc  published
+  deck volume, each cylinder                 2.51  ± 0.10    cc
+  deck clearance, each cylinder              0.500 ± 0.020   mm
+
+10 more cannot be worked out yet: logbook specs --all says what they need.
+
+± is expanded, k = 2. What is not marked rests on measurements alone.
+"""
+
+COMPARE = """\
+Garden twin: as-bought → now
+
+Parts
+  cylinder head  head-a → head-b
+
+Settings
+  main jet  none → 115
+
+Figures of the record
+  combustion chamber volume
+      30.0 / 30.2 cc → 26.0 / 26.1 cc
+
+Specs
+  compression ratio, mean of the cylinders
+         7.887 →  8.589  +0.702 ± 0.037  real
+  compression ratio, greatest less least
+         0.030 →  0.017  -0.013 ± 0.071  within the error
+  compression ratio
+     1   7.902 →  8.597  +0.695 ± 0.051  real
+     2   7.872 →  8.580  +0.708 ± 0.051  real
+  clearance volume, cc
+     1  43.70  → 39.70   -4.00  ± 0.28   real
+     2  43.90  → 39.80   -4.10  ± 0.28   real
+
+18 specs are the same at both points. ± is expanded, k = 2.
+"""
+
+TIMELINE = """\
+2024-01-06  100 h  Bought
+    engine capacity, cc
+          unknown → 603.26    ± 0.15   now known
+    compression ratio, mean of the cylinders
+          unknown →   7.887   ± 0.054  now known
+    squish clearance, mm, each cylinder
+          unknown →   1.700   ± 0.054  now known
+    and 9 more (--all)
+2024-01-13  100 h  On the bench
+    what this changed in belief:
+    engine capacity, cc
+          unknown → 603.26    ± 0.15   now known
+    compression ratio, mean of the cylinders
+          unknown →   7.887   ± 0.054  now known
+    squish clearance, mm, each cylinder
+          unknown →   1.700   ± 0.054  now known
+    and 8 more (--all)
+2024-03-02  120 h  Head B on
+    compression ratio, mean of the cylinders
+          7.887 → 8.589  +0.702 ± 0.037  real
+    and 3 more (--all)
+"""
+
+CSV = """\
+spec,position,value,±,unit,rests on
+engine capacity,,603.26,0.15,cc,measured
+swept volume,1,301.593,0.091,cc,measured
+swept volume,2,301.668,0.091,cc,measured
+bore to stroke ratio,1,1.33333,0.00028,,measured
+bore to stroke ratio,2,1.33350,0.00028,,measured
+"compression ratio, mean of the cylinders",,8.589,0.065,,62% published
+"""
+
+MARKDOWN = """\
+| spec | position | as-bought | now | difference | ± | unit | verdict |
+| --- | --- | --- | --- | --- | --- | --- | --- |
+| engine capacity |  | 603.26 | 603.26 | 0 |  | cc | the same |
+"""
+
+
+@pytest.mark.parametrize(
+    ("words", "text"),
+    [("specs", SPECS), ("compare as-bought", COMPARE), ("timeline", TIMELINE)],
+)
+def test_the_whole_of_it(twin: Path, words: str, text: str) -> None:
+    assert typed(*words.split(), at=twin) == (0, text, "")
+
+
+@pytest.mark.parametrize(("words", "text"), [("specs --csv", CSV), ("compare as-bought --markdown", MARKDOWN)])
+def test_a_table_to_take_elsewhere_begins_so(twin: Path, words: str, text: str) -> None:
+    ran = typed(*words.split(), at=twin)
+    assert ran.status == 0
+    assert ran.out.startswith(text)
+
+
+def test_a_timeline_as_a_table_has_a_row_for_each_entry(twin: Path) -> None:
+    rows = typed("timeline", "--csv", at=twin).out.splitlines()
+    assert rows[0] == "date,reading,title,specs that changed"
+    assert [row.split(",")[:3] for row in rows[1:]] == [
+        ["2024-01-06", "100 h", "Bought"],
+        ["2024-01-13", "100 h", "On the bench"],
+        ["2024-03-02", "120 h", "Head B on"],
+    ]
+
+
+def test_what_is_missing_is_told_when_all_is_asked_for(twin: Path) -> None:
+    out = typed("specs", "--all", at=twin).out
+    assert "  rod ratio, length to stroke\n      needs rod_length\n" in out
+    assert "more cannot be worked out" not in out
+
+
+def test_all_of_the_timeline_hides_nothing(twin: Path) -> None:
+    out = typed("timeline", "--all", at=twin).out
+    assert "(--all)" not in out
+    assert "    clearance volume, cc\n       1  43.70  → 39.70   -4.00  ± 0.28   real\n" in out
+
+
+def test_a_sound_record_has_nothing_said_of_it(twin: Path) -> None:
+    assert typed("check", at=twin) == (0, "Nothing to say: the record reads well.\n", "")
+
+
+def test_check_gives_each_finding_with_its_mend_and_counts_them(own: Path) -> None:
+    (own / "notes").mkdir()
+    (own / "notes/2024-03-09-odd.yaml").write_text("date: 2024-02-30\ntitle: Odd\n")
+    assert typed("check", at=own) == (
+        1,
+        "notes/2024-03-09-odd.yaml:1:7: wrong: there is no day 2024-02-30\n    correct the month or the day\n1 wrong\n",
+        "",
+    )
+
+
+def test_notes_alone_are_fine(own: Path) -> None:
+    (own / "parts/head-c.yml").write_text("kind: cylinder_head\nwhat: c\n")
+    ran = typed("check", at=own)
+    assert (ran.status, ran.out.splitlines()[-1]) == (0, "1 note")
+
+
+def test_the_folder_is_found_from_below_and_by_name(twin: Path, tmp_path: Path) -> None:
+    assert typed("specs", at=twin / "parts").out == SPECS
+    assert typed("specs", "--in", str(twin), at=tmp_path).out == SPECS
+    assert typed("specs", "--in", str(twin / "changes"), at="/").out == SPECS
+
+
+@pytest.mark.parametrize("point", ["now", "head-b-on", "2024-03-02", "120h", "2024-03-02-head-b", "true:120h"])
+def test_one_point_has_many_names(twin: Path, point: str) -> None:
+    assert typed("specs", point, at=twin).out == SPECS
+
+
+def test_us_words_and_imperial_units(own: Path) -> None:
+    with (own / "engine.yaml").open("a") as engine:
+        engine.write("words: us\nshow: imperial\n")
+    out = typed("specs", "--all", at=own).out
+    assert "  displacement                         36.8133  ± 0.0089  cu in\n" in out  # 603.261 cc / 16.387064
+    assert "quench clearance, each cylinder" in out
+    assert "intake lobe center" in out
+
+
+def test_what_cannot_be_read_is_not_left_out_in_silence(own: Path) -> None:
+    (own / "parts/head-c.yaml").write_text("kind: head\n")
+    ran = typed("specs", at=own)
+    assert (ran.status, ran.out) == (1, SPECS)
+    assert ran.err == "Careful: 2 places in the record cannot be read and count for nothing here: logbook check\n"
+
+
+def test_no_figure_is_told_of_an_engine_that_cannot_be_read(own: Path) -> None:
+    (own / "engine.yaml").write_text("format: 1\nname: Garden twin\narrangement: inline\n")
+    says = "engine.yaml:1:1: wrong: `cylinders` is missing; add a line `cylinders: …`\n"
+    for command in ("specs", "timeline", "compare start"):
+        assert typed(*command.split(), at=own) == (2, "", says)
+
+
+def test_no_line_is_wider_than_the_terminal(demo: Path) -> None:
+    for command in ("specs", "specs start", "specs --all", "timeline --all", "compare start", "compare donor-head"):
+        wide = [line for line in typed(*command.split(), at=demo).out.splitlines() if len(line) > 80]
+        assert not wide, command
+
+
+def test_the_timeline_of_a_life_says_once_what_its_short_verdict_means(demo: Path) -> None:
+    out = typed("timeline", at=demo).out
+    assert "real if published\n" in out
+    assert out.count("real if published: only if the published figures hold") == 1
+
+
+@pytest.mark.parametrize(("no_colour", "begins"), [("", b"\x1b[1mGarden twin"), ("1", b"Garden twin")])
+def test_colour_is_for_terminals_that_want_it(twin: Path, no_colour: str, begins: bytes) -> None:
+    reader, writer = pty.openpty()
+    started("logbook specs", twin, stdout=writer, env={"NO_COLOR": no_colour})
+    assert os.read(reader, 200).startswith(begins)
