@@ -1,6 +1,6 @@
 """Three comparisons, both sides in one run, ratios printed. Not a test: a busy machine must not fail anything.
 
-    .venv/bin/python .ci/benchmark.py
+.venv/bin/python .ci/benchmark.py
 """
 
 from __future__ import annotations
@@ -51,24 +51,25 @@ def thousand_entries() -> None:
     """Reading a generated record of 1,000 entries and deriving now, against CSafeLoader on the same files."""
     with tempfile.TemporaryDirectory() as folder:
         root = Path(folder)
-        texts = write_record(root)
+        paths = write_record(root)
         a, b = alternating(lambda: dict(Logbook.open(root).at("now").specs.items()),
-                           lambda: [yaml.load(text, Loader=yaml.CSafeLoader) for text in texts], 7)  # fmt: skip
+                           lambda: [yaml.load(path.read_bytes(), Loader=yaml.CSafeLoader) for path in paths], 7)  # fmt: skip
     print(f"1,000 entries, now derived  {a * 1000:7.0f} ms   CSafeLoader alone {b * 1000:7.0f} ms   ratio {a / b:.2f}")
 
 
-def write_record(root: Path) -> list[bytes]:
+def write_record(root: Path) -> list[Path]:
     """The example engine's parts, and 1,000 dated entries of the size that people write."""
     for name in ("parts", "measurements", "changes", "tests"):
         (root / name).mkdir()
     for file in ("engine.yaml", *(f"parts/{part.name}" for part in (EXAMPLE / "parts").glob("*.yaml"))):
         (root / file).write_bytes((EXAMPLE / file).read_bytes())
     (root / "changes/2016-04-09-bought-running.yaml").write_bytes(
-        (EXAMPLE / "changes/2016-04-09-bought-running.yaml").read_bytes())
+        (EXAMPLE / "changes/2016-04-09-bought-running.yaml").read_bytes()
+    )
     for number in range(1000):
         day = f"20{17 + number // 336:02d}-{1 + number // 28 % 12:02d}-{1 + number % 28:02d}"
         (root / f"measurements/{day}-checked.yaml").write_text(MEASUREMENT.format(day=day, km=96500 + 10 * number))
-    return [file.read_bytes() for file in sorted(root.rglob("*.yaml"))]
+    return sorted(root.rglob("*.yaml"))
 
 
 MEASUREMENT = """\
@@ -108,7 +109,9 @@ def uncertainty() -> None:
 
     with_it = seconds(all_specs, 15)
     sure = graph.propagate
-    graph.propagate = lambda function, arguments: Uncertain(function(**{name: plain(a) for name, a in arguments.items()}))
+    graph.propagate = lambda function, arguments: Uncertain(
+        function(**{name: plain(a) for name, a in arguments.items()})
+    )
     plain_floats = seconds(all_specs, 15)
     graph.propagate = sure
     print(f"all specs with uncertainty  {with_it * 1000:7.1f} ms   on plain floats   {plain_floats * 1000:7.1f} ms   "

@@ -75,6 +75,7 @@ def logbook() -> None:
 def run() -> None:
     """Run the command that was typed and leave with its exit status."""
     gc.set_threshold(50_000, 50, 50)  # a command lives for a moment and keeps what it makes
+    os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "1")  # nothing that is installed beside us runs with us
     streams.print_what_can_be_printed()
     sys.exit(status(sys.argv[1:]))
 

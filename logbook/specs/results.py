@@ -122,6 +122,8 @@ def _value(node: Node) -> Value:
 
 def _claims(graph: Graph, row: Quantity) -> list[Claim]:
     """What is claimed of a result, once for each statement."""
+    if not row.result:
+        return []
     holding = graph.holding
     claimed: dict[int, Fact] = {}
     for position in graph.arrangement.positions(row.place):

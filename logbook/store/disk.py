@@ -5,6 +5,7 @@ flushed. Whoever looks, at any moment and after any power cut, sees the whole ol
 """
 
 import errno
+import io
 import os
 import stat
 from dataclasses import dataclass
@@ -51,14 +52,29 @@ def content(file: Path) -> bytes | None:
 
 def _read(file: Path, most: int) -> bytes:
     """Neither follows a link nor waits at a pipe."""
-    if file.is_symlink():
+    if not hasattr(os, "O_NOFOLLOW") and file.is_symlink():
         raise OSError(errno.ELOOP, "it is a symbolic link", str(file))
-    handle = os.open(file, os.O_RDONLY | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0))
+    try:
+        handle = os.open(file, os.O_RDONLY | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0))
+    except OSError as error:
+        if error.errno == errno.ELOOP:
+            raise OSError(errno.ELOOP, "it is a symbolic link", str(file)) from None
+        raise
     if not stat.S_ISREG(os.fstat(handle).st_mode):
         os.close(handle)
         raise OSError(errno.EINVAL, "it is not a plain file", str(file))
-    with os.fdopen(handle, "rb") as stream:
-        return stream.read(most)
+    with open(handle, "rb", buffering=0) as stream:
+        return _whole(stream, most)
+
+
+def _whole(stream: io.FileIO, most: int) -> bytes:
+    """Up to `most` bytes, all if it is negative; a raw stream may give less than is asked for."""
+    if most < 0:
+        return stream.readall()
+    data = stream.read(most) or b""
+    while len(data) < most and (more := stream.read(most - len(data))):
+        data += more
+    return data
 
 
 def temporary_for(file: Path) -> Path:
