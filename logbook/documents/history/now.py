@@ -25,6 +25,7 @@ from logbook.quantity.catalogue import (
     Quantity,
     catalogue,
 )
+from logbook.record.facts import INFERRED
 from logbook.specs.configuration import Configuration
 from logbook.specs.graph import Node
 from logbook.specs.index import GROUPS
@@ -142,6 +143,7 @@ def _by_position(at: Configuration, each: Spec) -> bool:
 
 
 def _row(at: Configuration, words: Words, each: Spec) -> CylinderRow:
+    each = each if each.name in at.specs else _as_taken(each)
     row, numbers = each.row, _shown(each, words)
     known = [number for number in numbers if number is not None]
     widest = max(words.scale(row).from_size(value.expanded) for value in each.known)
@@ -161,6 +163,14 @@ def _row(at: Configuration, words: Words, each: Spec) -> CylinderRow:
         words.figure(row, mean).basis,
         since(at, each) or conditions(_qualifiers(at, each)),
     )
+
+
+def _as_taken(each: Spec) -> Spec:
+    """Without the positions that are only inferred from those that were taken."""
+    if all(value.basis == INFERRED for value in each.known):
+        return each
+    values = tuple(value if value and value.basis != INFERRED else None for value in each.values)
+    return replace(each, values=values)
 
 
 def _shown(each: Spec, words: Words) -> list[float | None]:

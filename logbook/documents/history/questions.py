@@ -44,12 +44,12 @@ def faults(life: Life, findings: tuple[Finding, ...]) -> Iterator[str]:
 
 
 def overdue_lines(over: list[Due]) -> Iterator[str]:
-    """'springs-2 (valve springs): 41.6 h of 30 h, 11.6 h over'."""
+    """'springs-2: 41.6 h of 30 h, 11.6 h over'."""
     for each in over:
         at_least = "" if each.entered else "at least "
         run, allowed, excess = (shown_due(amount, each.unit) for amount in (each.run, each.allowed, each.over))
         never = "" if each.entered else "; never entered as done"
-        yield f"{capital(each.what)}: {at_least}{run} of {allowed}, {excess} over{never}"
+        yield f"{each.what if each.part else capital(each.what)}: {at_least}{run} of {allowed}, {excess} over{never}"
 
 
 # --- claims ----------------------------------------------------------------------------------------------------------

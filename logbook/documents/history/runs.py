@@ -91,7 +91,7 @@ def _common(entries: Sequence[Entry]) -> tuple[str, ...]:
 
 
 def _conditions(entry: Entry) -> list[str]:
-    return [f"{plain(name)} {as_written(text)}" for name, text in entry.says.conditions.items()]
+    return [as_written(f"{plain(name)} {text}") for name, text in entry.says.conditions.items()]
 
 
 def _tables(life: Life, words: Words, series: _Series) -> Iterator[Table]:
@@ -184,7 +184,7 @@ def _remarks(notes: Notes, entries: Sequence[Entry]) -> Iterator[SafeHtml]:
     for entry in entries:
         own = [text for text in _conditions(entry) if text not in shared]
         observed = "; ".join(
-            [*own, *(f"{plain(name)}: {as_written(text)}" for name, text in entry.says.observed.items())]
+            [*own, *(as_written(f"{plain(name)}: {text}") for name, text in entry.says.observed.items())]
         )
         said = "\n\n".join(filter(None, (capital(observed) + "." if observed else "", entry.says.note or "")))
         if said:
@@ -218,5 +218,5 @@ def _said(entry: Entry) -> Iterator[str]:
 
 def _observed(says: model.Test) -> Iterator[Table]:
     if says.observed:
-        rows = tuple((plain(name), as_written(text)) for name, text in says.observed.items())
+        rows = tuple((as_written(plain(name)), as_written(text)) for name, text in says.observed.items())
         yield Table((Column("observed"), Column("")), rows)
