@@ -138,7 +138,7 @@ class _Grid:
 
 
 def _marks(spec: Spec, engine: Engine) -> tuple[str, ...]:
-    words = [rests_on(spec.shares, spec.basis)]
+    words = rests_on(spec.shares, spec.basis).split(", ")
     words += [condition(name, text, engine.show) for name, text in spec.conditions.items()]
     words += ["out of date"] if spec.out_of_date else []
     words += ["± rough"] if any(value.doubtful for value in spec.known) else []
