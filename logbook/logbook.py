@@ -18,7 +18,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from logbook import __version__
-from logbook.errors import CannotRead, Refused
+from logbook.errors import CannotRead, PointUnknown, Refused
 from logbook.record.finding import NOTE, WRONG, Finding
 from logbook.record.read import Record, read_record
 from logbook.specs.configuration import Configuration, configuration
@@ -29,6 +29,7 @@ from logbook.store.fingerprint import record_fingerprint
 if TYPE_CHECKING:  # the judges are imported by the questions that need them: `specs` starts without
     from logbook.judge.compare import Comparison, Difference
     from logbook.judge.timeline import Happening
+    from logbook.written import WrittenDown
 
 SPECS_FILE = "specs.yaml"
 
@@ -104,8 +105,26 @@ class Logbook:
         raise CannotRead(f"there is no file {path} in this record")
 
     def at(self, point: str = "now") -> Configuration:
-        """The engine at a point of its life; PointUnknown if there is no such point."""
+        """The engine at a point of its life, or of the record's (`rev:HEAD~3`); PointUnknown if there is none."""
+        if point.startswith("rev:"):
+            return self.revision(point.removeprefix("rev:")).at("now")
         return configuration(self.life, point)
+
+    def revision(self, revision: str) -> Logbook:
+        """The record as it stood at a git revision, read from git's objects; the work tree is not touched."""
+        from logbook.store.git_read import texts_at
+
+        try:
+            return Logbook.of_texts(texts_at(self.folder, revision), self.folder)
+        except CannotRead as error:
+            raise PointUnknown(str(error)) from error
+
+    @cached_property
+    def written(self) -> Mapping[str, WrittenDown]:
+        """When each entry's file was written down, and what was amended; empty where there is no git history."""
+        from logbook.written import written_down
+
+        return written_down(self.folder, self.record) if self.held is None else {}
 
     def compare(self, before: str, after: str = "now") -> Comparison:
         """Two points side by side."""
@@ -177,7 +196,7 @@ def _save(
     seen = {**by_hand, **new}
     changes = {**seen, SPECS_FILE: current_specs(book, public)}
     effect = _effect(folder, book)
-    message = _message(subject or _subject(book, tuple(seen)), effect, even_so)
+    message = commit_message(subject or _subject(book, tuple(seen)), effect, even_so)
     made = commit(folder, changes, message, seen=by_hand, author_date=date)
     return Saved(made, tuple(sorted(seen)), effect, book.findings, finished)
 
@@ -220,7 +239,8 @@ def _subject(book: Logbook, paths: tuple[str, ...]) -> str:
     return f"Edit {names}" if names else "Recompute the specs"
 
 
-def _message(subject: str, effect: Mapping[str, Difference], even_so: str | None) -> str:
+def commit_message(subject: str, effect: Mapping[str, Difference], even_so: str | None) -> str:
+    """The subject on one line, the specs that changed, and why it was saved as it is."""
     paragraphs = [" ".join(subject.split())[:120]]
     if effect:
         paragraphs.append("Specs that changed: " + ", ".join(effect))

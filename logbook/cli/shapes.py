@@ -15,6 +15,7 @@ from logbook.quantity.units import unit
 from logbook.record.finding import Finding
 from logbook.specs.configuration import Configuration
 from logbook.specs.results import Claim, Spec, Value
+from logbook.written import WrittenDown
 
 FORMAT = 1
 
@@ -94,20 +95,28 @@ def compare_shape(comparison: Comparison, before: str, after: str) -> dict[str, 
     }
 
 
-def timeline_shape(happenings: Iterable[Happening], written: Mapping[str, str]) -> dict[str, Any]:
-    """`timeline` of the documented shape; `written`: when each file was first committed."""
+def timeline_shape(happenings: Iterable[Happening], written: Mapping[str, WrittenDown]) -> dict[str, Any]:
+    """`timeline` of the documented shape; `written`: when each file was committed, and amended."""
     return {"entries": [
         {
             "id": each.entry.id,
             "date": str(each.entry.says.date),
             "reading": ", ".join(map(str, each.entry.says.reading)),
             "title": each.entry.title,
-            "written": written.get(each.entry.file),
+            **_written(written.get(each.entry.file)),
             "told_as": each.told_as,
             "effect": {name: difference_shape(change) for name, change in each.effect.items()},
         }
         for each in happenings
     ]}  # fmt: skip
+
+
+def _written(written: WrittenDown | None) -> dict[str, Any]:
+    if written is None:
+        return {"written": None, "days_after": None, "amended": []}
+    amended = [{"date": each.when.isoformat(), "commit": each.commit, "lines": list(each.lines)}
+               for each in written.amended]  # fmt: skip
+    return {"written": written.first.isoformat(), "days_after": written.days_after, "amended": amended}
 
 
 def check_shape(findings: Iterable[Finding]) -> dict[str, Any]:

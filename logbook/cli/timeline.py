@@ -11,10 +11,10 @@ from logbook.cli.effects import IN_FULL, effect_lines, told_short
 from logbook.cli.reading import reading
 from logbook.cli.shapes import print_json, timeline_shape
 from logbook.cli.tables import print_table
-from logbook.errors import LogbookError
 from logbook.judge.timeline import BELIEF, TOLD, Happening
 from logbook.logbook import Logbook
 from logbook.record.models import Engine
+from logbook.written import WrittenDown
 
 
 @click.command("timeline")
@@ -33,26 +33,16 @@ def command(everything: bool, folder: str, as_json: bool, style: str | None) -> 
     """
     with reading(folder) as book:
         if as_json:
-            print_json(timeline_shape(book.timeline(), _written(book)))
+            print_json(timeline_shape(book.timeline(), book.written))
         elif style:
             rows = [_row(each) for each in book.timeline()]
             print_table(("date", "reading", "title", "specs that changed"), rows, style)
         else:
-            for line in _lines(tuple(book.timeline()), book.record.engine, everything):
+            for line in _lines(tuple(book.timeline()), book, everything):
                 click.echo(line)
 
 
-def _written(book: Logbook) -> dict[str, str]:
-    """When each file was first committed; empty where there is no git history."""
-    from logbook.store.git_read import first_written
-
-    try:
-        return {path: when.isoformat() for path, when in first_written(book.folder).items()}
-    except LogbookError:
-        return {}
-
-
-def _lines(happenings: Sequence[Happening], engine: Engine, everything: bool) -> Iterator[str]:
+def _lines(happenings: Sequence[Happening], book: Logbook, everything: bool) -> Iterator[str]:
     readings = [", ".join(map(str, each.entry.says.reading)) for each in happenings]
     day = max((len(str(each.entry.says.date)) for each in happenings), default=0)
     wide = max(map(len, readings), default=0)
@@ -60,9 +50,22 @@ def _lines(happenings: Sequence[Happening], engine: Engine, everything: bool) ->
         head = f"{each.entry.says.date!s:<{day}}  {shown:<{wide}}  "
         first, *more = layout.wrapped(each.entry.title, indent=len(head))
         yield from (f"{layout.title(head[:day])}{head[day:]}{first.lstrip()}", *more)
-        yield from _effect(each, engine, everything)
+        yield from _written(book.written.get(each.entry.file))
+        yield from _effect(each, book.record.engine, everything)
     if any(told_short(each.effect.values()) for each in happenings):
         yield from ("", *layout.wrapped(IN_FULL))
+
+
+def _written(written: WrittenDown | None) -> Iterator[str]:
+    """What git knows of an entry that a reader would not expect: written late, or amended since."""
+    if written is None:
+        return
+    if written.late:
+        yield f"    written down {written.days_after} days later, on {written.first:%Y-%m-%d}"
+    for amendment in written.amended:
+        yield f"    amended on {amendment.when:%Y-%m-%d} (commit {amendment.commit[:10]})"
+        for line in amendment.lines:
+            yield from layout.wrapped(line, indent=6)
 
 
 def _effect(each: Happening, engine: Engine, everything: bool) -> Iterator[str]:

@@ -102,7 +102,7 @@ def _amended(before: Value, after: Value) -> bool:
 
 
 def _facts(before: Configuration, after: Configuration) -> Iterator[FactDifference]:
-    for name in after.life.record.facts:
+    for name in dict.fromkeys((*before.life.record.facts, *after.life.record.facts)):
         was, now = _stated(before, name), _stated(after, name)
         if was != now:
             yield FactDifference(name, was, now)
@@ -110,7 +110,10 @@ def _facts(before: Configuration, after: Configuration) -> Iterator[FactDifferen
 
 def _stated(at: Configuration, name: str) -> str | None:
     """What holds for a quantity at a point, in the words of its file; several where positions differ in source."""
-    row = at.life.record.facts[name][0].row
+    facts = at.life.record.facts.get(name)
+    if not facts:
+        return None
+    row = facts[0].row
     if row.event or row.result:
         return None
     texts = [held.fact.text for position in at.life.arrangement.positions(row.place)

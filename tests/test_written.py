@@ -1,0 +1,80 @@
+"""When entries were written down, what was amended since, and the record as it stood at a revision."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+from pathlib import Path
+
+import pytest
+
+from logbook.beginning import Answers, begin
+from logbook.errors import PointUnknown
+from logbook.logbook import Logbook, save
+
+PARTS = {f"parts/{name}.yaml": f"kind: {kind}\nwhat: a\n" for name, kind in (
+    ("block-1", "block"), ("crank-1", "crankshaft"))}  # fmt: skip
+WORK = "date: 2024-01-01\nwork:\n  - {fit: block-1, found: yes}\n  - {fit: crank-1, found: yes}\n"
+BORE = "date: 2024-02-01\npart: block-1\nvalues: {bore: {all: 80.00 ± 0.01 mm}}\n"
+STROKE = "date: 2024-02-02\npart: crank-1\nvalues: {stroke: 79.00 ± 0.01 mm}\n"
+
+
+@pytest.fixture
+def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """An engine of two parts, measured in February 2024 and written down at once; one bore amended in May."""
+    for role in ("AUTHOR", "COMMITTER"):
+        monkeypatch.setenv(f"GIT_{role}_NAME", "Owner")
+        monkeypatch.setenv(f"GIT_{role}_EMAIL", "owner@example.org")
+    engine = tmp_path / "engine"
+    begin(engine, Answers("Quarry four", None, "4", "inline", "km"))
+    first = {**PARTS, "changes/2024-01-01-as-bought.yaml": WORK, "measurements/2024-02-01-bore.yaml": BORE}
+    _save(engine, first, "2024-02-03")
+    _save(engine, {"measurements/2024-02-02-stroke.yaml": STROKE}, "2024-05-01")
+    (engine / "measurements/2024-02-01-bore.yaml").write_text(BORE.replace("80.00", "80.50"), encoding="utf-8")
+    save(engine, date=datetime(2024, 5, 2, tzinfo=UTC))
+    return engine
+
+
+def _save(engine: Path, texts: dict[str, str], day: str) -> None:
+    new = {path: text.encode() for path, text in texts.items()}
+    save(engine, new=new, date=datetime.fromisoformat(f"{day}T12:00:00+00:00"))
+
+
+def test_an_entry_says_how_long_after_its_day_it_was_written(folder: Path) -> None:
+    written = Logbook.open(folder).written
+    assert written["measurements/2024-02-01-bore.yaml"].days_after == 2
+    assert not written["measurements/2024-02-01-bore.yaml"].late
+    assert written["measurements/2024-02-02-stroke.yaml"].days_after == 89
+    assert written["measurements/2024-02-02-stroke.yaml"].late
+
+
+def test_an_amended_entry_shows_the_lines_that_differ(folder: Path) -> None:
+    (amendment,) = Logbook.open(folder).written["measurements/2024-02-01-bore.yaml"].amended
+    assert amendment.when.date().isoformat() == "2024-05-02"
+    assert amendment.lines == (
+        "-values: {bore: {all: 80.00 ± 0.01 mm}}",
+        "+values: {bore: {all: 80.50 ± 0.01 mm}}",
+    )
+    assert Logbook.open(folder).written["measurements/2024-02-02-stroke.yaml"].amended == ()
+
+
+def test_a_revision_is_the_record_as_it_stood(folder: Path) -> None:
+    book = Logbook.open(folder)
+    before = book.at("rev:HEAD~1").specs["displacement"].known[0]
+    assert before.nominal == pytest.approx(4 * 3.14159265 / 4 * 0.080**2 * 0.079)
+    assert book.at("rev:HEAD~2").specs["displacement"].known == ()
+    assert (folder / "measurements/2024-02-02-stroke.yaml").exists()
+
+
+def test_a_figure_rewritten_between_revisions_is_amended_not_a_real_change(folder: Path) -> None:
+    comparison = Logbook.open(folder).compare("rev:HEAD~1", "now")
+    assert comparison.specs["displacement"].verdicts == ("amended",)
+
+
+def test_no_such_revision_is_one_sentence(folder: Path) -> None:
+    with pytest.raises(PointUnknown, match="no revision 'gone'"):
+        Logbook.open(folder).at("rev:gone")
+
+
+def test_a_folder_without_git_has_nothing_written_down(tmp_path: Path) -> None:
+    (tmp_path / "engine.yaml").write_text("format: 1\nname: a\ncylinders: 1\narrangement: single\n")
+    assert Logbook.open(tmp_path).written == {}
