@@ -26,6 +26,11 @@ class Ran(NamedTuple):
     out: str
     err: str
 
+    @property
+    def told(self) -> list[str]:
+        """What it wrote to the error stream, each sentence on one line again (layout.narrow has broken it)."""
+        return self.err.replace("\n  ", " ").splitlines()
+
 
 def typed(*words: str, at: Path | str = ".") -> Ran:
     """`logbook WORDS`, typed in the folder `at`."""

@@ -39,8 +39,9 @@ def status_of(findings: tuple[Finding, ...]) -> int:
 def print_findings(findings: tuple[Finding, ...]) -> None:
     """Each finding, and how many of each level."""
     for finding in findings:
-        place = layout.title(f"{finding.file}:{finding.line}:{finding.column}")
-        click.echo(f"{place}: {finding.level}: {finding.says}")
+        place = f"{finding.file}:{finding.line}:{finding.column}"
+        told = layout.narrow(f"{place}: {finding.level}: {finding.says}")
+        click.echo(told.replace(place, layout.title(place), 1))
         if finding.mend:
             click.echo("\n".join(layout.wrapped(finding.mend, indent=4)))
     counts = [f"{number} {level}" + ("s" if level == "note" and number > 1 else "") for level in LEVELS

@@ -13,6 +13,7 @@ from logbook.cli import layout
 from logbook.cli.check import print_findings, status_of
 from logbook.cli.effects import IN_FULL, effect_lines, told_short
 from logbook.errors import LogbookError, Refused
+from logbook.judge.compare import Difference
 from logbook.logbook import Logbook, Saved, save
 from logbook.record.models import Engine
 from logbook.record.strict_yaml import read_yaml
@@ -72,8 +73,9 @@ def enter(kind: str, says: Mapping[str, Any], name: str, told: Told, subject: st
         _refuse_to_come(tree["date"], told)
         saved = save(book.folder, subject, new={path: data}, even_so=told.even_so)
     except LogbookError as refused:
-        typed = f"The entry, as it was to stand in {path}:\n\n{data.decode()}"
-        raise type(refused)(f"{refused}\n\n{typed}") from None
+        click.echo(layout.narrow(str(refused)), err=True)
+        click.echo(f"\nThe entry, as it was to stand in {path}:\n\n{data.decode()}", err=True, nl=False)
+        raise click.exceptions.Exit(2) from None
     tell(saved, book.record.engine)
 
 
@@ -103,16 +105,21 @@ def tell(saved: Saved, engine: Engine) -> None:
     files = ", ".join(saved.paths[:4]) + (f" and {len(saved.paths) - 4} more" if len(saved.paths) > 4 else "")
     for line in layout.wrapped(f"Saved {files or 'specs.yaml'} as commit {saved.commit[:10]}.", hanging=2):
         click.echo(line)
-    for line in _effect(saved, engine):
-        click.echo(line)
+    tell_effect(saved.effect, engine)
     about = tuple(finding for finding in saved.findings if finding.file in saved.paths)
     if about:
         print_findings(about)
     raise click.exceptions.Exit(status_of(about))
 
 
-def _effect(saved: Saved, engine: Engine) -> Iterator[str]:
-    changed = saved.effect.values()
+def tell_effect(effect: Mapping[str, Difference], engine: Engine) -> None:
+    """The specs before and after."""
+    for line in _effect(effect, engine):
+        click.echo(line)
+
+
+def _effect(effect: Mapping[str, Difference], engine: Engine) -> Iterator[str]:
+    changed = effect.values()
     yield "What this changed in the specs of now:" if changed else "It changed no spec of now."
     yield from effect_lines(changed, engine, 2)
     if told_short(changed):

@@ -6,6 +6,7 @@ Without colour nothing is lost: bold and the accent only repeat what words and p
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
+from textwrap import wrap
 
 import click
 
@@ -39,7 +40,14 @@ def pointed(numbers: Iterable[str]) -> Callable[[str], str]:
 def wrapped(text: str, indent: int = 0, hanging: int = 0, width: int = WIDTH) -> list[str]:
     """The words of one paragraph on lines of at most `width` columns; later lines stand `hanging` further in."""
     first, later = " " * indent, " " * (indent + hanging)
-    return click.wrap_text(text, width, first, later).splitlines()
+    return wrap(text, width, initial_indent=first, subsequent_indent=later, break_on_hyphens=False,
+                break_long_words=False)  # fmt: skip
+
+
+def narrow(message: str) -> str:
+    """A message within the width: what is longer goes on below, two columns in."""
+    lines = message.splitlines()
+    return "\n".join("\n".join(wrapped(line, hanging=2)) if len(line) > WIDTH else line for line in lines)
 
 
 def beside(name: str, wide: int, text: str) -> list[str]:

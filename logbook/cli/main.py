@@ -12,12 +12,13 @@ import sys
 from collections.abc import Sequence
 from contextlib import suppress
 from importlib import import_module
+from io import StringIO
 from traceback import extract_tb
 
 import click
 
 from logbook import __version__
-from logbook.cli import streams
+from logbook.cli import layout, streams
 from logbook.errors import LogbookError
 
 #: Command -> (module, one line of help), in the order in which a newcomer meets them.
@@ -27,6 +28,7 @@ COMMANDS = {
     "measure": ("measure", "Enter figures that were measured."),
     "work": ("work", "Enter work that was done."),
     "save": ("save", "Check, recompute and commit what was edited by hand."),
+    "undo": ("undo", "Take back the newest change to the record, as one more commit."),
     "check": ("check", "Say everything that is wrong, doubtful or out of date."),
     "specs": ("specs", "Show what the engine is at a point of its life."),
     "timeline": ("timeline", "Show the engine's life, each entry with what it did."),
@@ -96,7 +98,7 @@ def status(arguments: Sequence[str]) -> int:
         if sys.flags.dev_mode:
             raise
         with suppress(OSError):  # an error stream that takes nothing
-            error.show() if isinstance(error, click.ClickException) else click.echo(_sentence(error), err=True)
+            click.echo(layout.narrow(_sentence(error)), err=True)
     return 2
 
 
@@ -105,8 +107,12 @@ def _sentence(error: BaseException) -> str:
     match error:
         case LogbookError():
             return str(error)
+        case click.ClickException():
+            told = StringIO()
+            error.show(told)
+            return told.getvalue().rstrip()
         case click.Abort() | KeyboardInterrupt() | EOFError():
-            return "Stopped. The record is whole: as it was before this command, or as it is after it."
+            return "\nStopped. The record is whole: as it was before this command, or as it is after it."
         case RecursionError():
             return "The record is nested too deep to be read. Look for a file that was not written by hand."
         case OSError():

@@ -40,8 +40,8 @@ def command(folder: str, name: str | None, number: str | None, cylinders: str | 
     _refuse_silence([option for option, given in asked.items() if given is None])
     answers = Answers(
         _ask(name, "What do you call the engine?"),
-        _ask(number, "Engine number, as it is stamped (may stay empty)", "") if _somebody_answers() else number,
-        _ask(cylinders, "How many cylinders?"),
+        _ask(number, "Engine number, as it is stamped (may stay empty)?", "") if _somebody_answers() else number,
+        _ask(cylinders, "How many cylinders?", kind=click.IntRange(1, 16)),
         _ask(arrangement, "How do they stand?", kind=click.Choice(ARRANGEMENTS)),
         _ask(counter, "What does its counter count?", kind=click.Choice(COUNTERS)),
         show,
@@ -79,5 +79,5 @@ def _somebody_answers() -> bool:
 def _ask(given: str | None, question: str, default: str | None = None, kind: Any = options.LINE) -> str:
     if given is not None:
         return given
-    answer: str = click.prompt(question, default, type=kind if default is None else str, show_default=False)
-    return answer
+    kind = str if default is not None else kind
+    return str(click.prompt(question, default, type=kind, show_default=False, prompt_suffix=" "))

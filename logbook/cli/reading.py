@@ -7,6 +7,7 @@ from contextlib import contextmanager
 
 import click
 
+from logbook.cli import layout
 from logbook.errors import CannotRead
 from logbook.logbook import Logbook
 from logbook.record.finding import WRONG, Finding
@@ -23,7 +24,8 @@ def reading(folder: str) -> Iterator[Logbook]:
     yield book
     if wrong:
         many = f"{len(wrong)} places" if len(wrong) > 1 else "one place"
-        click.echo(f"Careful: {many} in the record cannot be read and count for nothing here: logbook check", err=True)
+        careful = f"Careful: {many} in the record cannot be read and count for nothing here: logbook check"
+        click.echo(layout.narrow(careful), err=True)
         raise click.exceptions.Exit(1)
 
 

@@ -10,11 +10,13 @@ engine, whose cylinders share the stroke, 0.15 cc. Two burette readings differ b
 from __future__ import annotations
 
 import shutil
+from datetime import datetime
 from pathlib import Path
 
 import pytest
-from keyboard import at_home, typed
+from keyboard import at_home
 
+from logbook.logbook import save
 from logbook.store.files import write_texts
 from logbook.store.git_write import create
 
@@ -90,13 +92,16 @@ def _home(monkeypatch: pytest.MonkeyPatch, tmp_path_factory: pytest.TempPathFact
 
 @pytest.fixture(scope="session")
 def twin(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The garden twin, saved as one commit; to be read only."""
+    """The garden twin, each entry saved on its day; to be read only."""
     folder = tmp_path_factory.mktemp("garden") / "twin"
     with pytest.MonkeyPatch.context() as patch:
         at_home(patch, tmp_path_factory.mktemp("home"))
         create(folder)
-        write_texts(folder, {path: text.encode() for path, text in FILES.items()})
-        assert typed("save", "--title", "The garden twin", at=folder).status == 0
+        write_texts(folder, {"engine.yaml": ENGINE.encode()})
+        bought = [path for path in FILES if path.startswith("parts/")] + ["changes/2024-01-06-bought.yaml"]
+        for paths in (bought, ["measurements/2024-01-13-on-the-bench.yaml"], ["changes/2024-03-02-head-b-on.yaml"]):
+            evening = datetime.fromisoformat(f"{paths[-1].partition('/')[2][:10]}T19:00:00+00:00")
+            save(folder, new={path: FILES[path].encode() for path in paths}, date=evening)
     return folder
 
 

@@ -188,7 +188,8 @@ def test_an_entry_is_refused_whole_and_printed_as_it_was_typed(own: Path) -> Non
     assert (
         ran.err
         == """\
-measurements/2024-03-09-head-b-chamber-volume.yaml:4:19: wrong: a number has a decimal point, not a comma; write 26.0
+measurements/2024-03-09-head-b-chamber-volume.yaml:4:19: wrong: a number has a
+  decimal point, not a comma; write 26.0
 Nothing was saved. Mend this, or save it as it is with --even-so "the reason"
 
 The entry, as it was to stand in measurements/2024-03-09-head-b-chamber-volume.yaml:
@@ -197,7 +198,6 @@ date: 2024-03-09
 part: head-b
 values:
   chamber_volume: 26,0 / 26.2 cc
-
 """
     )
     assert git(own, "rev-parse", "HEAD") == before
@@ -208,7 +208,7 @@ def test_even_so_saves_it_and_keeps_the_reason(own: Path) -> None:
     ran = typed("measure", "head-b", "chamber_volume", "26,0 / 26.2 cc", "--date", "2024-03-09", "--even-so",
                 "the sheet says so", at=own)  # fmt: skip
     assert ran.status == 1
-    assert "wrong: a number has a decimal point, not a comma" in ran.out
+    assert "wrong: a number has a\n  decimal point, not a comma\n    write 26.0\n1 wrong\n" in ran.out
     assert "Saved with findings, because: the sheet says so" in git(own, "log", "-1", "--format=%b")
     assert head(own, "measurements/2024-03-09-head-b-chamber-volume.yaml").endswith("26,0 / 26.2 cc\n")
 
@@ -217,7 +217,8 @@ def test_what_is_doubtful_is_saved_and_told(own: Path) -> None:
     ran = typed("measure", "block-1", "bore", "8.0 / 8.0 mm", "--date", "2024-03-09", at=own)
     assert ran.status == 1
     assert ran.out.endswith("""\
-measurements/2024-03-09-block-1-bore.yaml:4:9: doubtful: bore of 8 mm is outside the usual 25 to 1000 mm
+measurements/2024-03-09-block-1-bore.yaml:4:9: doubtful: bore of 8 mm is outside
+  the usual 25 to 1000 mm
     correct the figure or its unit if it is a slip
 1 doubtful
 """)
@@ -229,7 +230,9 @@ def test_a_day_still_to_come_is_a_slip_in_the_year(own: Path, monkeypatch: pytes
     call = "work", "--title", "Oil", "--service", "oil", "--date", "2042-03-09"
     ran = typed(*call, at=own)
     assert ran.status == 2
-    assert ran.err.startswith("2042-03-09 is still to come: this computer's clock says 2024-05-04. Correct the date;")
+    assert ran.told[0].startswith(
+        "2042-03-09 is still to come: this computer's clock says 2024-05-04. Correct the date;"
+    )
     assert "  - service: oil\n" in ran.err
     assert typed(*call, "--even-so", "the clock is wrong", at=own).status == 0
 
@@ -261,7 +264,8 @@ def test_save_refuses_what_is_wrong_and_leaves_the_hand_edit(own: Path) -> None:
         ran.err
         == """\
 parts/head-c.yaml:1:1: wrong: `what` is missing; add a line `what: …`
-parts/head-c.yaml:2:1: wrong: `waht` is not a key that belongs here; write `what`
+parts/head-c.yaml:2:1: wrong: `waht` is not a key that belongs here; write
+  `what`
 Nothing was saved. Mend this, or save it as it is with --even-so "the reason"
 """
     )

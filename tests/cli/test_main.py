@@ -59,7 +59,7 @@ def test_a_mistake_of_ours_is_told_in_one_sentence(monkeypatch: pytest.MonkeyPat
     monkeypatch.setattr("logbook.logbook.Logbook.at", stumble)
     ran = typed("specs", at=twin)
     assert (ran.status, ran.out) == (2, "")
-    assert ran.err.startswith("This is a mistake in the program, not in your record: KeyError: 'bore' (")
+    assert ran.told[0].startswith("This is a mistake in the program, not in your record: KeyError: 'bore' (")
     assert "test_main.py:" in ran.err
     assert "Traceback" not in ran.err
 
@@ -67,10 +67,10 @@ def test_a_mistake_of_ours_is_told_in_one_sentence(monkeypatch: pytest.MonkeyPat
 @pytest.mark.parametrize(
     ("stopped_by", "says"),
     [
-        (KeyboardInterrupt(), "Stopped. The record is whole: as it was before this command, or as it is after it.\n"),
+        (KeyboardInterrupt(), "Stopped. The record is whole: as it was before this command, or as it is after it."),
         (OSError(28, "No space left on device", "/tm/x"),
-         "The disk refused: No space left on device (/tm/x). The record is whole; mend that and try again.\n"),
-        (RecursionError(), "The record is nested too deep to be read. Look for a file that was not written by hand.\n"),
+         "The disk refused: No space left on device (/tm/x). The record is whole; mend that and try again."),
+        (RecursionError(), "The record is nested too deep to be read. Look for a file that was not written by hand."),
     ],
 )  # fmt: skip
 def test_what_may_stop_a_command(
@@ -80,7 +80,8 @@ def test_what_may_stop_a_command(
         raise stopped_by
 
     monkeypatch.setattr("logbook.logbook.Logbook.at", stop)
-    assert typed("specs", at=twin) == (2, "", says)
+    ran = typed("specs", at=twin)
+    assert (ran.status, ran.out, "\n".join(ran.told).strip()) == (2, "", says)
 
 
 def test_developers_see_all_of_a_mistake(twin: Path) -> None:
@@ -123,7 +124,7 @@ def test_with_every_stream_closed_an_entry_is_saved_all_the_same(own: Path) -> N
 def test_with_no_input_nobody_is_asked(tmp_path: Path) -> None:
     ran = started("logbook new x <&-", tmp_path)
     assert (ran.returncode, ran.stdout) == (2, "")
-    assert ran.stderr.endswith("nobody is there to be asked; add --name, --cylinders, --arrangement, --counter\n")
+    assert ran.stderr.endswith("nobody is there to be asked; add --name, --cylinders, --arrangement,\n  --counter\n")
 
 
 def test_a_full_disk_under_the_output_is_no_finding(twin: Path) -> None:

@@ -58,12 +58,17 @@ the record has no entries yet
 def test_questions_ask_what_options_left_out(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(tmp_path)
     monkeypatch.setattr(new, "_somebody_answers", lambda: True)
-    ran = CliRunner().invoke(new.command, ["six"], input="Quarry six\n\n6\nwrong\nvee\nkm\n")
+    ran = CliRunner().invoke(new.command, ["six"], input="Quarry six\n\nsix\n6\nwrong\nvee\nkm\n")
     assert ran.exit_code == 0, ran.output
     assert [line.split("?")[0] for line in ran.output.splitlines() if "?" in line] == [
-        "What do you call the engine", "How many cylinders", "How do they stand", "How do they stand",
+        "What do you call the engine",
+        "Engine number, as it is stamped (may stay empty)",
+        "How many cylinders",
+        "How many cylinders",
+        "How do they stand",
+        "How do they stand",
         "What does its counter count",
-    ]  # fmt: skip
+    ]
     engine = Logbook.open("six").record.engine
     assert (engine.name, engine.engine_number, engine.cylinders, engine.arrangement) == ("Quarry six", None, 6, "vee")
 
@@ -80,7 +85,8 @@ def test_questions_ask_what_options_left_out(tmp_path: Path, monkeypatch: pytest
 )  # fmt: skip
 def test_a_place_that_is_taken(tmp_path: Path, make: object, says: str) -> None:
     make(tmp_path)  # type: ignore[operator]
-    assert typed("new", "six", *OPTIONS, at=tmp_path) == (2, "", says.format(place=tmp_path) + "\n")
+    ran = typed("new", "six", *OPTIONS, at=tmp_path)
+    assert (ran.status, ran.out, ran.told) == (2, "", [says.format(place=tmp_path)])
 
 
 def test_many_engines_in_one_repository(tmp_path: Path) -> None:
@@ -106,4 +112,4 @@ def test_the_demonstration_wants_a_folder_of_its_own(tmp_path: Path, make: str) 
 def test_the_demonstration_mixes_with_nobodys_commits(tmp_path: Path) -> None:
     git(tmp_path, "init", "-q", "-b", "main")
     ran = typed("demo", "six", at=tmp_path)
-    assert (ran.status, ran.err) == (2, f"six lies in the git repository {tmp_path}; name a folder outside it\n")
+    assert (ran.status, ran.told) == (2, [f"six lies in the git repository {tmp_path}; name a folder outside it"])

@@ -36,12 +36,12 @@ def refused(folder: Path, words: Sequence[str]) -> Ran:
 
 @pytest.mark.parametrize(("line", "says"), SLIPS)
 def test_a_slip_gets_a_sentence(twin: Path, line: str, says: str) -> None:
-    assert refused(twin, shlex.split(line)).err.splitlines()[-1].removeprefix("Error: ") == says
+    assert refused(twin, shlex.split(line)).told[-1].removeprefix("Error: ") == says
 
 
 @pytest.mark.parametrize(("line", "says"), FINDINGS)
 def test_a_wrong_entry_gets_its_finding_and_is_given_back(twin: Path, line: str, says: str) -> None:
-    told, *rest = refused(twin, [*shlex.split(line), "--date", "2024-03-09"]).err.splitlines()
+    told, *rest = refused(twin, [*shlex.split(line), "--date", "2024-03-09"]).told
     assert told.split(".yaml:")[-1] == says
     assert any(each.startswith("Nothing was saved. Mend this, or") for each in rest)
     assert "date: 2024-03-09" in rest
@@ -50,7 +50,7 @@ def test_a_wrong_entry_gets_its_finding_and_is_given_back(twin: Path, line: str,
 @pytest.mark.parametrize(("title", "says"), SIGNS)
 def test_signs_that_no_file_and_no_terminal_can_hold(twin: Path, title: str, says: str) -> None:
     ran = refused(twin, [*OIL, "--title", title])
-    assert ran.err.endswith(f"Error: Invalid value for '--title': {says}\n")
+    assert ran.told[-1] == f"Error: Invalid value for '--title': {says}"
 
 
 def test_several_mistakes_of_a_new_engine_are_told_together(tmp_path: Path) -> None:
@@ -81,7 +81,7 @@ def test_an_odd_file_stops_a_command_before_it_writes(
     make(own / path)
     ran = typed(*OIL, "--date", "2024-03-09", at=own)
     assert ran.status == 2
-    assert ran.err.startswith(f"{path}: {says}; ")
+    assert ran.told[0].startswith(f"{path}: {says}; ")
     assert "  - service: oil" in ran.err
     assert typed("check", at=own).out.startswith(f"{path}:1:1: wrong: {says}\n")
 
@@ -100,7 +100,7 @@ def test_a_git_that_is_not_ready_is_named_and_the_entry_given_back(
     make_unready(own)
     ran = typed(*OIL, "--date", "2024-03-09", at=own)
     assert (ran.status, ran.out) == (2, "")
-    assert says in ran.err.splitlines()[0]
+    assert says in ran.told[0]
     assert "  - service: oil" in ran.err
     assert not (own / "changes/2024-03-09-oil.yaml").exists()
 
@@ -119,5 +119,5 @@ def test_nobody_begins_no_logbook(tmp_path: Path, monkeypatch: pytest.MonkeyPatc
     for _ in range(2):  # the same call again gets the same answer: nothing is in the way
         ran = typed(*words, at=tmp_path)
         assert (ran.status, ran.out) == (2, "")
-        assert ran.err.startswith("Git does not know who writes; tell it once with these two commands: git config")
+        assert ran.told[0].startswith("Git does not know who writes; tell it once with these two commands: git config")
         assert not (tmp_path / "x/engine.yaml").exists()
