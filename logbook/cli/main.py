@@ -59,7 +59,7 @@ def _no_command(name: str) -> str:
     from logbook.quantity.catalogue import nearest
 
     near = nearest(name, list(COMMANDS))
-    return f"there is no command `{name}`; " + (f"did you mean {near}?" if near else f"there are {', '.join(COMMANDS)}")
+    return f"there is no command `{name}`; " + (f"did you mean {near}?" if near else "logbook -h lists them")
 
 
 @click.group(cls=_Commands, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 80})
