@@ -64,6 +64,19 @@ BANK_KINDS = frozenset(
     }
 )
 
+#: Kinds of which each cylinder has a piece of its own, exchanged singly if need be.
+CYLINDER_KINDS = frozenset(
+    {
+        "connecting_rods",
+        "pistons",
+        "piston_rings",
+        "rod_bearings",
+        "valve_springs",
+        "inlet_valves",
+        "exhaust_valves",
+    }
+)
+
 #: What can be set without a unit: recorded as written, compared as text.
 SETTINGS = (
     "fuel",

@@ -65,10 +65,18 @@ class Arrangement:
 
     def covered(self, at: str, place: str) -> tuple[str, ...]:
         """Positions of `place` that a part fitted at `at` ('' everywhere, 'bank 1', 'cylinder 4') serves."""
-        if not at or place in (MAIN_JOURNAL, ROD_JOURNAL):
+        if not at or place == MAIN_JOURNAL:
             return self.positions(place)
         where, name = at.split(" ", 1)
+        if place == ROD_JOURNAL:
+            return (self._rod_journal(name),) if where == CYLINDER else self.positions(place)
         return self.across(where, name, place)
+
+    def _rod_journal(self, cylinder: str) -> str:
+        """The crankpin of a cylinder: its own, or in a vee that of its place in the bank."""
+        if self.rod_journals == len(self.cylinders):
+            return cylinder
+        return str(self.banks[self.bank_of[cylinder]].index(cylinder) + 1)
 
 
 def _banks(engine: Engine, cylinders: tuple[str, ...]) -> dict[str, tuple[str, ...]]:

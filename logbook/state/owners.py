@@ -56,9 +56,13 @@ class Owners:
         if row.place == ENGINE:
             return 0
         covered = self.arrangement.covered(fitting.at, row.place)
-        if position not in covered:
+        if position not in covered or (fitting.off and self._is_off(fitting, row.place, position)):
             return None
         index = covered.index(position)
         if fitting.order is None:
             return index
         return fitting.order[index] if index < len(fitting.order) else None
+
+    def _is_off(self, fitting: Fitting, place: str, position: str) -> bool:
+        """Whether the piece of a set that serves a position has been exchanged or is off."""
+        return any(position in self.arrangement.covered(f"cylinder {each}", place) for each in fitting.off)

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from string import ascii_uppercase
 
 from logbook.quantity.catalogue import PART_KINDS
 from logbook.record import entries as model
@@ -20,15 +21,24 @@ PLANNED = 1 << 30  # steps of a plan follow those of the entry that it stands on
 END_OF_ENTRY = 1 << 31
 
 
+def piece_name(part: str, piece: int) -> str:
+    """A piece of a set, by the letter that it has in the set's own order: `pistons-2, piece D`."""
+    return f"{part}, piece {ascii_uppercase[piece] if piece < len(ascii_uppercase) else piece + 1}"
+
+
 @dataclass(frozen=True, slots=True)
 class Fitting:
-    """A part in its place, since when, and which of its pieces serves which position (None: in its own order)."""
+    """A part in its place, since when, and which of its pieces serves which position (None: in its own order).
+
+    `off`: the cylinders in which its piece has been exchanged for another part, or is off.
+    """
 
     part: str
     kind: str
     at: str
     since: Moment
     order: tuple[int, ...] | None = None
+    off: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,8 +80,8 @@ class State:
     number: int
     counters: Counters
     fitted: Mapping[Slot, Fitting] = field(default_factory=dict)
-    run: Mapping[str, Totals] = field(default_factory=dict)  # what each part ran in closed periods
-    begun: Mapping[str, Totals] = field(default_factory=dict)  # totals when the running period of each part began
+    run: Mapping[str, Totals] = field(default_factory=dict)  # what each part, and piece of a set, ran in closed periods
+    begun: Mapping[str, Totals] = field(default_factory=dict)  # totals when the running period of each of them began
     settings: Mapping[str, Setting] = field(default_factory=dict)
     tune: TuneState | None = None
     build: str | None = None
@@ -92,7 +102,7 @@ class State:
         )
 
     def has_run(self, part: str) -> Totals:
-        """Distance and hours of a part in this engine, up to this state; None where no counter tells."""
+        """Distance and hours of a part, or of a piece by its name, in this engine; None where no counter tells."""
         return Totals(*(self._has_run(part, kind) for kind in KINDS))
 
     def _has_run(self, part: str, kind: str) -> float | None:

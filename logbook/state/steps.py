@@ -8,25 +8,22 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import replace
-from string import ascii_uppercase
 from typing import Any
 
-from logbook.quantity.catalogue import BANK_KINDS, CYLINDER, catalogue, nearest, quantity
+from logbook.quantity.catalogue import catalogue, nearest, quantity
 from logbook.record import entries as model
 from logbook.record.finding import WRONG, Finding
 from logbook.record.operations import OPERATIONS
 from logbook.record.read import Entry, Record
 from logbook.state.arrangement import Arrangement
 from logbook.state.counters import Counters
-from logbook.state.states import PLANNED, Fitting, Moment, Reworked, Setting, Slot, State, TuneState
+from logbook.state.places import Complaint, Places
+from logbook.state.states import PLANNED, Moment, Reworked, Setting, State, TuneState
 
 #: Turning the camshaft against the crankshaft moves all of these together.
 TIMING = frozenset(
     {"inlet_opens", "inlet_closes", "exhaust_opens", "exhaust_closes", "inlet_lobe_centre", "exhaust_lobe_centre"}
 )
-
-#: Kinds of which an engine carries any number.
-MANY = frozenset({"other", "bolts"})
 
 
 class Folder:
@@ -35,6 +32,7 @@ class Folder:
     def __init__(self, record: Record, state: State | None = None) -> None:
         self.record = record
         self.arrangement = Arrangement.of(record.engine)
+        self.places = Places(record, self.arrangement)
         counters = Counters.of({name: kind.unit for name, kind in record.engine.counters.items()})
         self.start = State(-1, counters)
         self.state = state or self.start
@@ -94,105 +92,18 @@ class Folder:
     # fitting and removing
 
     def fit(self, moment: Moment, step: model.Fit, file: str) -> None:
-        if not self._known(step.fit, moment, "fit", file):
-            return
-        slot = self._slot(step, moment, file)
-        if slot is None:
-            return
-        standing = next((f for f in self.state.fitted.values() if f.part == step.fit), None)
-        if standing and (standing.kind, standing.at) != slot:
-            return self._wrong(
-                file,
-                moment,
-                "fit",
-                f"`{step.fit}` is already fitted{_where(standing.at)}",
-                "remove it there first, or give the second part a file of its own",
-            )
-        there = self.state.fitted.get(slot)
-        if there:
-            self._take_off(there)
-        order = self._order(step, moment, file)
-        fitting = Fitting(step.fit, slot[0], step.at or "", moment, order)
-        self.state = replace(
-            self.state,
-            fitted={**self.state.fitted, slot: fitting},
-            begun={**self.state.begun, step.fit: self.state.counters.totals},
-        )
-
-    def _slot(self, step: model.Fit, moment: Moment, file: str) -> Slot | None:
-        kind = self.record.parts[step.fit].kind
-        if kind in MANY:
-            return kind, step.fit
-        banks = list(self.arrangement.banks)
-        if step.at is None and kind in BANK_KINDS and len(banks) > 1 and not self._spans_banks(kind):
-            self._wrong(
-                file,
-                moment,
-                "fit",
-                f"this engine has {len(banks)} banks, and `{step.fit}` serves one of them",
-                f"add {' or '.join(f'`at: bank {bank}`' for bank in banks)}"
-                + (", or `camshafts: in the block` to engine.yaml" if "camshaft" in kind else ""),
-            )
-            return None
-        if step.at and not self._is_place(step.at):
-            self._wrong(
-                file,
-                moment,
-                "at",
-                f"`{step.at}` is no place on this engine",
-                f"write bank {' or bank '.join(banks)}, or cylinder 1 to {len(self.arrangement.cylinders)}",
-            )
-            return None
-        return kind, "" if step.at and len(banks) == 1 and step.at.startswith("bank") else step.at or ""
-
-    def _spans_banks(self, kind: str) -> bool:
-        in_block = "block" in (self.record.engine.camshafts or "")
-        return (kind in ("camshaft", "inlet_camshaft", "exhaust_camshaft") and in_block) or kind in (
-            "valve_springs",
-            "inlet_valves",
-            "exhaust_valves",
-            "inlet_manifold",
-            "exhaust_manifold",
-            "turbocharger",
-        )
-
-    def _is_place(self, at: str) -> bool:
-        where, _, name = at.partition(" ")
-        return (where == "bank" and name in self.arrangement.banks) or (
-            where == "cylinder" and name in self.arrangement.cylinders
-        )
-
-    def _order(self, step: model.Fit, moment: Moment, file: str) -> tuple[int, ...] | None:
-        if step.order is None:
-            return None
-        wanted = len(self.arrangement.covered(step.at or "", CYLINDER))
-        letters = ascii_uppercase[: self.record.parts[step.fit].pieces or wanted]
-        named = [each.strip() for each in step.order.split("/")]
-        if len({*named} & {*letters}) == len(named) == wanted:
-            return tuple(map(letters.index, named))
-        mend = f"write {wanted} different letters out of A to {letters[-1]}, with ` / ` between"
-        self._wrong(file, moment, "order", f"`{step.order}` does not name one piece for each cylinder", mend)
-        return None
+        if self._known(step.fit, moment, "fit", file):
+            self.state, complaint = self.places.fit(self.state, moment, step)
+            self._complain(file, moment, complaint)
 
     def remove(self, moment: Moment, step: model.Remove, file: str) -> None:
-        if not self._known(step.remove, moment, "remove", file):
-            return
-        standing = next((f for f in self.state.fitted.values() if f.part == step.remove), None)
-        if standing is None:
-            return self._wrong(
-                file,
-                moment,
-                "remove",
-                f"`{step.remove}` is not fitted at this moment",
-                "leave the step out, or correct the date",
-            )
-        self._take_off(standing)
+        if self._known(step.remove, moment, "remove", file):
+            self.state, complaint = self.places.remove(self.state, step)
+            self._complain(file, moment, complaint)
 
-    def _take_off(self, fitting: Fitting) -> None:
-        run = self.state.has_run(fitting.part)
-        fitted = {slot: each for slot, each in self.state.fitted.items() if each.part != fitting.part}
-        begun = {part: totals for part, totals in self.state.begun.items() if part != fitting.part}
-        self.state = replace(self.state, fitted=fitted, begun=begun, run={**self.state.run, fitting.part: run})
+    def _complain(self, file: str, moment: Moment, complaint: Complaint | None) -> None:
+        if complaint:
+            self._wrong(file, moment, *complaint)
 
     # everything else
 
@@ -253,10 +164,6 @@ class Folder:
     def owner(self, moment: Moment, step: model.Owner, file: str) -> None:
         if step.part and step.owner in ("sold", "scrapped"):
             self.state = replace(self.state, gone={**self.state.gone, step.part: step.owner})
-
-
-def _where(at: str) -> str:
-    return f" at {at}" if at else ""
 
 
 _STEPS: Mapping[type[model.Step], Callable[[Folder, Moment, Any, str], None]] = {
