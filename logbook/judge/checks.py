@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from logbook.errors import PointUnknown
+from logbook.judge.disagreements import measured_figures_agree
 from logbook.judge.reconcile import reconcile
 from logbook.quantity.catalogue import quantity
 from logbook.quantity.units import unit
@@ -233,6 +234,7 @@ LIFE_CHECKS: tuple[Check, ...] = (
     steps_can_be,
     plans_can_be,
     one_sign_for_each_crown,
+    measured_figures_agree,
     claims_agree,
     figures_can_be,
     specs_are_plausible,

@@ -21,7 +21,8 @@ from logbook.state.owners import Owners, Signature
 from logbook.state.prediction import CARRIED, CUT, carried
 from logbook.state.sayings import adoptions, mistakes
 from logbook.state.spread import figure, not_taken, standard
-from logbook.state.states import BEFORE_ALL, END_OF_ENTRY, Moment, Reworked, State
+from logbook.state.states import BEFORE_ALL, END_OF_ENTRY, Moment, Reworked, State, moment_of
+from logbook.state.stretches import Stretches
 
 _NO_WORD = 1 << 20  # beyond the number of any entry
 _SETTLED = (_NO_WORD, 0.0)  # the rank of a fresh measurement: nothing needs to be foreseen
@@ -97,7 +98,7 @@ class Holding:
 
     def _candidates(self, row: Quantity, position: str, conditions: Conditions | None) -> list[_Candidate]:
         found = []
-        worked_on = row.name in self._reworks
+        worked_on = self._stretches.worked_on(row.name)
         for fact, moment in self._speaking(row.name):
             if conditions is not None and fact.stated.qualifiers != conditions:
                 continue
@@ -115,9 +116,7 @@ class Holding:
         """The facts of a quantity that may hold at all, wherever, with the moment they were stated at."""
         if name not in self._by_name:
             self._by_name[name] = [
-                (fact, BEFORE_ALL if fact.stated.entry is None else (fact.stated.entry, fact.stated.step))
-                for fact in self.life.record.facts.get(name, ())
-                if self._may_hold(fact)
+                (fact, moment_of(fact)) for fact in self.life.record.facts.get(name, ()) if self._may_hold(fact)
             ]
         return self._by_name[name]
 
@@ -162,25 +161,11 @@ class Holding:
         return Owners(self.life.arrangement, self.state)
 
     def _seen(self, signature: Signature, fact: Fact, until: Moment) -> list[Reworked]:
-        """The reworks of the fact's quantity that its owners had seen by a moment; planned ones only now."""
-        parts, assembled = {part for part, _ in signature} or {""}, fact.stated.part is None
-        return [
-            rework
-            for rework in self._reworks.get(fact.name, ())
-            if rework.moment <= until
-            and (until == self._now or rework not in self.planned)
-            and rework.part in parts
-            and (assembled or not rework.adjusted)
-        ]
+        return self._stretches.seen({part for part, _ in signature}, fact, until, now=until == self._now)
 
     @cached_property
-    def _reworks(self) -> Mapping[str, list[Reworked]]:
-        """Reworks by the quantity they touch."""
-        by_name: dict[str, list[Reworked]] = {}
-        for rework in (*self.life.reworks, *self.planned):
-            for name in rework.touches:
-                by_name.setdefault(name, []).append(rework)
-        return by_name
+    def _stretches(self) -> Stretches:
+        return Stretches(self.life.reworks, self.planned)
 
     # what work of known depth, or the exchange of one part, has made of a figure
 

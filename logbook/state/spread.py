@@ -50,7 +50,7 @@ def not_taken(record: Record, fact: Fact, index: int) -> Sureness | None:
     for sure in taken:
         for key, term in sure.value.terms.items():
             terms[key] = terms.get(key, 0.0) + term / len(taken)
-    terms[f"{fact_key(record, fact, index)}|not taken"] = _usual_spread(fact)
+    terms[f"{fact_key(record, fact, index)}|not taken"] = usual_spread(fact)
     return Sureness(Uncertain(sum(sure.value.nominal for sure in taken) / len(taken), terms), True)
 
 
@@ -78,10 +78,10 @@ def _errors(record: Record, fact: Fact, several: tuple[Stated, ...], nominal: fl
     if fact.stated.basis == MEASURED:
         errors = _of_the_instrument(record, fact, nominal, len(several))
         return (errors, False) if errors else ([("", _last_digit(several))], True)
-    return [("", _usual_spread(fact) or _last_digit(several))], True
+    return [("", usual_spread(fact) or _last_digit(several))], True
 
 
-def _usual_spread(fact: Fact) -> float:
+def usual_spread(fact: Fact) -> float:
     """Half of the catalogue's usual spread, in base units; 0 where it names none."""
     scale = unit(fact.row.unit).size(1.0) if fact.row.unit else 1.0
     return (fact.row.spread or 0.0) * scale / COVERAGE

@@ -21,6 +21,11 @@ PLANNED = 1 << 30  # steps of a plan follow those of the entry that it stands on
 END_OF_ENTRY = 1 << 31
 
 
+def moment_of(fact: Fact) -> Moment:
+    """When a fact was stated; before all for what stands in a part's file."""
+    return BEFORE_ALL if fact.stated.entry is None else (fact.stated.entry, fact.stated.step)
+
+
 def piece_name(part: str, piece: int) -> str:
     """A piece of a set, by the letter that it has in the set's own order: `pistons-2, piece D`."""
     return f"{part}, piece {ascii_uppercase[piece] if piece < len(ascii_uppercase) else piece + 1}"
