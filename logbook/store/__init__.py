@@ -5,6 +5,7 @@ disk         one file: read without being led astray, replaced without being tor
 repository   the git repository round a folder, its head and branches read as text
 git_run      the one place where git is started, with its fixed environment
 git_read     history, trees and texts as they were written down; what differs from the last commit
+earlier      what the record was: its files as a commit has them
 git_write    one commit of our own paths, or none at all
 staging      the user's own index: what stands in it under our paths, and setting it after a commit
 journal      what an interrupted commit still has to do, and doing it
