@@ -94,6 +94,8 @@ GEOMETRY_ROWS: tuple[Quantity, ...] = (
     _volume("crown_volume", "crown volume, dish plus, raised minus", "crown volume, dish plus, dome minus", -500, 500,
             derived_only=True),
     _volume("crevice_volume", "top land crevice", "top land crevice", 0, 50, derived_only=True),
+    _volume("rest_volume", "rest volume, gasket and deck", "rest volume, gasket and deck", -100, 1000,
+            owner=(*_SHORT_MOTOR, "head_gasket"), derived_only=True),
     _volume("clearance_volume", "clearance volume", "clearance volume", 1, 5000, owner=_TOP_END, result=True),
     Quantity("compression_ratio", "compression ratio", "compression ratio", "ratio", "", CYLINDER, _TOP_END, 4,
              25, 0.3,

@@ -10,50 +10,18 @@ events from lobe centres); such a missing is not remembered, because it is only 
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from functools import cached_property
 from itertools import product
 
 from logbook.quantity.catalogue import Quantity, quantity
-from logbook.quantity.uncertain import Argument, Uncertain, propagate
-from logbook.record.facts import BASES, MEASURED, PREDICTED
+from logbook.record.facts import MEASURED, PREDICTED
 from logbook.specs.index import ALL_SPECS, WITH_CREVICE, Formula, Function, formula, with_conditions
+from logbook.specs.inference import REST, Claimed, claimed_ratios, inferred_rest
+from logbook.specs.node import Groups, Missing, Node, of_fact, worked_out
 from logbook.state.arrangement import Arrangement
 from logbook.state.holding import Held, Holding
 
-Groups = tuple[tuple[str, ...], ...]
 _MOST_GROUPS = 12
-
-
-@dataclass(frozen=True, slots=True)
-class Node:
-    """A value at one position and how it came about: the fact that it is, or the formula and its inputs."""
-
-    name: str
-    position: str
-    value: Uncertain
-    basis: str
-    held: Held | None = None
-    formula: Formula | None = None
-    inputs: Mapping[str, tuple[Node, ...]] = field(default_factory=dict)
-    out_of_date: bool = False
-
-    @property
-    def facts(self) -> dict[str, Held]:
-        """Every fact it rests on, by the place where it stands."""
-        if self.held:
-            stated = self.held.fact
-            return {f"{stated.stated.file}|{'/'.join(map(str, stated.path))}": self.held}
-        return {key: held for some in self.inputs.values() for node in some for key, held in node.facts.items()}
-
-
-@dataclass(frozen=True, slots=True)
-class Missing:
-    """No value. `groups`: any one name of each group unlocks it. `because`: what cannot be, if figures contradict."""
-
-    groups: Groups = ()
-    because: str = ""
-    passing: bool = field(default=False, compare=False)  # met while the name itself was under evaluation
 
 
 class Graph:
@@ -89,19 +57,37 @@ class Graph:
 
     def computed(self, name: str, position: str) -> Node | Missing:
         """The value from the formulas alone, with the facts of that name left aside."""
-        return self._compute(quantity(name), position)
+        apart = self.with_holding(self.holding)
+        apart._under_way.add((name, position))  # nothing that it rests on may rest on the fact itself
+        return apart._compute(quantity(name), position)
+
+    @cached_property
+    def claimed(self) -> tuple[Claimed, ...]:
+        """The claimed compression ratios of the record, each with the engine that it was stated for."""
+        return tuple(claimed_ratios(self))
+
+    def with_holding(self, holding: Holding) -> Graph:
+        """The same formulas on other facts: those of another state, or those of the papers."""
+        return Graph(self.arrangement, holding, crevice=self.specs is WITH_CREVICE)
 
     def _evaluate(self, row: Quantity, position: str) -> Node | Missing:
         held = self.holding.best(row, position, self.conditions if with_conditions(row.name) else None)
-        if held and (held.overrules or row.name not in self.specs or (held.basis == MEASURED and not held.out_of_date)):
-            return _of_fact(row, position, held)
+        if held and (held.overrules or row.name not in self.specs or self._stands(held)):
+            return of_fact(row.name, position, held)
         if row.name not in self.specs:
             return Missing(((row.name,),))
         computed = self._compute(row, position)
+        if isinstance(computed, Missing) and row.name == REST:
+            computed = inferred_rest(self, position) or computed
         if isinstance(computed, Node):
             better = held and held.basis == PREDICTED and held.value.standard < computed.value.standard
-            return _of_fact(row, position, held) if held and better else computed
-        return _of_fact(row, position, held) if held and not row.result else computed
+            return of_fact(row.name, position, held) if held and better else computed
+        return of_fact(row.name, position, held) if held and not row.result else computed
+
+    def _stands(self, held: Held) -> bool:
+        """Whether a figure comes before the formulas for it: measured and still true, or what is asked for first."""
+        first = self.holding.first
+        return held.basis == first and (first != MEASURED or not held.out_of_date)
 
     def _compute(self, row: Quantity, position: str) -> Node | Missing:
         """From the first formula that can run; what every one lacks if none can."""
@@ -118,18 +104,10 @@ class Graph:
         absent = [node for some in inputs.values() for node in some if isinstance(node, Missing)]
         if absent:
             return _together(absent)
-        nodes = {name: tuple(node for node in some if isinstance(node, Node)) for name, some in inputs.items()}
-        arguments: dict[str, Argument] = {
-            name: [node.value for node in some] if name in its.every else some[0].value for name, some in nodes.items()
-        }
         self.evaluated += 1
-        try:
-            value = propagate(its.function, arguments)
-        except (ValueError, ZeroDivisionError, OverflowError) as impossible:
-            return Missing(because=str(impossible))
-        used = [node for some in nodes.values() for node in some]
-        weakest = max((node.basis for node in used), key=BASES.index)
-        return Node(row.name, position, value, weakest, None, its, nodes, any(node.out_of_date for node in used))
+        return worked_out(
+            its, position, {name: tuple(n for n in some if isinstance(n, Node)) for name, some in inputs.items()}
+        )
 
     def _needed(self, name: str, its: Formula, row: Quantity, position: str) -> tuple[Node | Missing, ...]:
         positions = self.arrangement.across(row.place, position, quantity(name).place)
@@ -153,10 +131,6 @@ class Graph:
 def _lift(conditions: tuple[tuple[str, str], ...]) -> tuple[float, int, str]:
     lift = dict(conditions).get("at_lift")
     return (float(lift.split()[0]) if lift else float("inf"), len(conditions), str(conditions))
-
-
-def _of_fact(row: Quantity, position: str, held: Held) -> Node:
-    return Node(row.name, position, held.value, held.basis, held, out_of_date=held.out_of_date)
 
 
 def _together(absent: list[Missing]) -> Missing:

@@ -12,7 +12,7 @@ from functools import cache
 from inspect import Parameter, signature
 
 from logbook.quantity.catalogue import quantity
-from logbook.specs import compression, condition, motion, timing, volumes
+from logbook.specs import compression, condition, motion, rest, timing, volumes
 
 Function = Callable[..., float]
 
@@ -26,7 +26,8 @@ ALL_SPECS: Mapping[str, tuple[Function, ...]] = {
     "deck_volume": (volumes.deck_volume,),
     "crown_volume": (volumes.crown_volume_dished, volumes.crown_volume_raised),
     "crevice_volume": (volumes.crevice_volume,),
-    "clearance_volume": (volumes.clearance_volume,),
+    "rest_volume": (rest.rest_volume_of_parts,),
+    "clearance_volume": (volumes.clearance_volume, rest.clearance_volume_of_rest),
     "squish_clearance": (volumes.squish_clearance,),
     # compression
     "compression_ratio": (compression.compression_ratio,),
@@ -51,7 +52,8 @@ OF_A_TEST: Mapping[str, tuple[Function, ...]] = {"cranking_pressure_least": (con
 #: Where engine.yaml says `crevice: counted`.
 WITH_CREVICE: Mapping[str, tuple[Function, ...]] = {
     **ALL_SPECS,
-    "clearance_volume": (volumes.clearance_volume_with_crevice,),
+    "rest_volume": (rest.rest_volume_with_crevice,),
+    "clearance_volume": (volumes.clearance_volume_with_crevice, rest.clearance_volume_of_rest),
 }
 
 #: How specs are grouped and ordered on a page.
@@ -70,6 +72,7 @@ GROUPS: Mapping[str, tuple[str, ...]] = {
         "gasket_volume",
         "deck_volume",
         "crevice_volume",
+        "rest_volume",
         "deck_clearance",
     ),
     "Camshaft timing": (

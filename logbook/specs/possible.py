@@ -2,6 +2,7 @@
 
 above_zero     sizes, volumes and speeds
 some_cylinder  a sum or a mean over cylinders
+some_room      a clearance volume
 
 A formula refuses with ValueError, in one sentence that says what cannot be and what to check.
 """
@@ -26,6 +27,16 @@ def some_cylinder(**given: Every) -> None:
     for name, figures in given.items():
         if not figures:
             raise ValueError(f"no cylinder has a {quantity(name).uk}. Check {name}: at least one is needed")
+
+
+def some_room(clearance: float) -> float:
+    """The clearance volume (m3) handed back, refused where the crown would fill the chamber."""
+    if not clearance > 0:
+        raise ValueError(
+            f"the clearance volume comes to {1e6 * clearance:.4g} cc, which leaves no room above the piston at TDC. "
+            "Check chamber_volume, dome_volume against dish_volume, and deck_clearance, above or below"
+        )
+    return clearance
 
 
 def _shown(name: str, figure: float) -> str:

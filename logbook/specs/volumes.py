@@ -14,7 +14,7 @@ adds to the clearance volume, and minus for a raised crown. Lengths in m, areas 
 from math import pi
 
 from logbook.specs.every import Every
-from logbook.specs.possible import above_zero, some_cylinder
+from logbook.specs.possible import above_zero, some_cylinder, some_room
 
 
 def swept_volume(*, bore: float, stroke: float) -> float:
@@ -254,7 +254,7 @@ def clearance_volume(*, chamber_volume: float, crown_volume: float, gasket_volum
     >>> round(rest * 1e6, 4)
     82.5858
     """
-    return _some_room(chamber_volume + crown_volume + gasket_volume + deck_volume)
+    return some_room(chamber_volume + crown_volume + gasket_volume + deck_volume)
 
 
 def clearance_volume_with_crevice(
@@ -283,14 +283,4 @@ def clearance_volume_with_crevice(
     >>> round(rest * 1e6, 4)
     83.6103
     """
-    return _some_room(chamber_volume + crown_volume + gasket_volume + deck_volume + crevice_volume)
-
-
-def _some_room(clearance: float) -> float:
-    """The clearance volume handed back, refused where the crown would fill the chamber."""
-    if not clearance > 0:
-        raise ValueError(
-            f"the clearance volume comes to {1e6 * clearance:.4g} cc, which leaves no room above the piston at TDC. "
-            "Check chamber_volume, dome_volume against dish_volume, and deck_clearance, above or below"
-        )
-    return clearance
+    return some_room(chamber_volume + crown_volume + gasket_volume + deck_volume + crevice_volume)

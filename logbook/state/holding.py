@@ -64,13 +64,14 @@ class _Candidate:
 
 @dataclass(frozen=True)
 class Holding:
-    """The facts as they stand at one state. `known`: entries known of, None for all of them."""
+    """The facts as they stand at one state, as far as the first `known` entries tell. `first`: the basis put first."""
 
     life: Life
     state: State
     known: int | None = None
     planned: tuple[Reworked, ...] = ()
     assumed: Mapping[str, Fact] | None = None
+    first: str = MEASURED
 
     def best(self, row: Quantity, position: str, conditions: Conditions | None = None) -> Held | None:
         """The fact that holds for a quantity at a position, or None. Claims never hold."""
@@ -99,7 +100,7 @@ class Holding:
     def _candidates(self, row: Quantity, position: str, conditions: Conditions | None) -> list[_Candidate]:
         found = []
         worked_on = self._stretches.worked_on(row.name)
-        for fact, moment in self._speaking(row.name):
+        for fact, moment in self.speaking(row.name):
             if conditions is not None and fact.stated.qualifiers != conditions:
                 continue
             parts = self._parts(fact, position, moment)
@@ -112,7 +113,7 @@ class Holding:
                 found.append(_Candidate(fact, index, done < by_now, moment, inferred=not fact.at(index)))
         return found
 
-    def _speaking(self, name: str) -> list[tuple[Fact, Moment]]:
+    def speaking(self, name: str) -> list[tuple[Fact, Moment]]:
         """The facts of a quantity that may hold at all, wherever, with the moment they were stated at."""
         if name not in self._by_name:
             self._by_name[name] = [
@@ -195,7 +196,7 @@ class Holding:
 
     def _carried(self, row: Quantity, position: str) -> Held | None:
         """From the latest measured figure of a set of which just one part has been exchanged since."""
-        for fact, moment in reversed(self._speaking(row.name)):
+        for fact, moment in reversed(self.speaking(row.name)):
             if fact.stated.part is None and fact.stated.basis == MEASURED and moment != BEFORE_ALL:
                 value = self._carried_from(fact, position, moment)
                 if value:
@@ -225,7 +226,7 @@ class Holding:
 
     def _first_rank(self, candidate: _Candidate) -> tuple[float, float]:
         """Smaller is better: the owner's word, then what it rests on."""
-        return self._overruled(candidate), _standing(candidate)
+        return self._overruled(candidate), _standing(candidate, self.first)
 
     def _second_rank(self, candidate: _Candidate) -> tuple[float, float, float]:
         """Between facts of one standing: nearest in time if it wears, else the surest; then the latest before."""
@@ -236,7 +237,7 @@ class Holding:
 
     def _overruled(self, candidate: _Candidate) -> float:
         """How the owner's word ranks it: what is adopted comes first, as long as no work has put it out of date."""
-        if not self._adopted:
+        if not self._adopted or self.first != MEASURED:
             return _NO_WORD
         stated = candidate.fact.stated
         words = [
@@ -272,8 +273,10 @@ class Holding:
         return Held(fact, sure.value, spread_assumed=sure.assumed, overrules=True) if sure else None
 
 
-def _standing(candidate: _Candidate) -> float:
+def _standing(candidate: _Candidate, first: str) -> float:
     basis = candidate.basis
+    if basis == first != MEASURED:
+        return -1.0  # whatever was done to the part since: the papers say what they say
     if basis == MEASURED:
         return 1.5 if candidate.out_of_date else 0.0
     return BASES.index(basis) + (len(BASES) if candidate.out_of_date else 0.0)

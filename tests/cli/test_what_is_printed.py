@@ -37,6 +37,8 @@ Volumes above the piston
     each cylinder
   gasket volume, each cylinder               6.18  ± 0.27    cc  published
   deck volume, each cylinder                 2.51  ± 0.10    cc
+  rest volume, gasket and deck, each         8.70  ± 0.29    cc  88% published
+    cylinder
   deck clearance, each cylinder              0.500 ± 0.020   mm
 
 10 more cannot be worked out yet: logbook specs --all says what they need.
@@ -69,7 +71,7 @@ Specs
      1  43.70  → 39.70   -4.00  ± 0.28   real
      2  43.90  → 39.80   -4.10  ± 0.28   real
 
-18 specs are the same at both points. ± is expanded, k = 2.
+19 specs are the same at both points. ± is expanded, k = 2.
 """
 
 TIMELINE = """\
@@ -80,7 +82,7 @@ TIMELINE = """\
           unknown →   7.887   ± 0.054  now known
     squish clearance, mm, each cylinder
           unknown →   1.700   ± 0.054  now known
-    and 9 more (--all)
+    and 10 more (--all)
 2024-01-13  100 h  On the bench
     what this changed in belief:
     engine capacity, cc
@@ -89,7 +91,7 @@ TIMELINE = """\
           unknown →   7.887   ± 0.054  now known
     squish clearance, mm, each cylinder
           unknown →   1.700   ± 0.054  now known
-    and 8 more (--all)
+    and 9 more (--all)
 2024-03-02  120 h  Head B on
     compression ratio, mean of the cylinders
           7.887 → 8.589  +0.702 ± 0.037  real

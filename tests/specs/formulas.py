@@ -8,9 +8,9 @@ from inspect import getmembers, isfunction
 from hypothesis import strategies as st
 
 from logbook.quantity.catalogue import catalogue
-from logbook.specs import compression, condition, motion, timing, volumes
+from logbook.specs import compression, condition, motion, rest, timing, volumes
 
-MODULES = (volumes, compression, motion, timing, condition)
+MODULES = (volumes, compression, rest, motion, timing, condition)
 
 FORMULAS: tuple[Callable[..., float], ...] = tuple(
     function
@@ -20,7 +20,7 @@ FORMULAS: tuple[Callable[..., float], ...] = tuple(
 )
 
 #: Kinds of what a formula takes or gives and no file states.
-NOT_IN_THE_CATALOGUE = {"crank_angle": "angle", "piston_travel": "length"}
+NOT_IN_THE_CATALOGUE = {"crank_angle": "angle", "piston_travel": "length", "former_compression_height": "length"}
 
 BASE_UNITS = {
     "length": "m", "area": "m2", "volume": "m3", "angle": "deg", "engine_speed": "1/s", "speed": "m/s",
@@ -63,6 +63,8 @@ SOUND: dict[str, st.SearchStrategy[float]] = {
     "gasket_volume": _between(3e-6, 15e-6),
     "deck_volume": _between(-8e-6, 25e-6),
     "crevice_volume": _between(0.0, 3e-6),
+    "rest_volume": _between(-5e-6, 40e-6),
+    "former_compression_height": _between(0.025, 0.050),
     "swept_volume": _between(200e-6, 1000e-6),
     "clearance_volume": _between(15e-6, 250e-6),
     "compression_ratio": _between(4.0, 25.0),

@@ -1,0 +1,63 @@
+"""What the graph answers with: a value and how it came about, or what is missing for it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from logbook.quantity.uncertain import Argument, Uncertain, propagate
+from logbook.record.facts import BASES
+from logbook.specs.index import Formula
+from logbook.state.holding import Held
+
+Groups = tuple[tuple[str, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Node:
+    """A value at one position and how it came about: the fact that it is, or the formula and its inputs."""
+
+    name: str
+    position: str
+    value: Uncertain
+    basis: str
+    held: Held | None = None
+    formula: Formula | None = None
+    inputs: Mapping[str, tuple[Node, ...]] = field(default_factory=dict)
+    out_of_date: bool = False
+
+    @property
+    def facts(self) -> dict[str, Held]:
+        """Every fact it rests on, by the place where it stands."""
+        if self.held:
+            stated = self.held.fact
+            return {f"{stated.stated.file}|{'/'.join(map(str, stated.path))}": self.held}
+        return {key: held for some in self.inputs.values() for node in some for key, held in node.facts.items()}
+
+
+@dataclass(frozen=True, slots=True)
+class Missing:
+    """No value. `groups`: any one name of each group unlocks it. `because`: what cannot be, if figures contradict."""
+
+    groups: Groups = ()
+    because: str = ""
+    passing: bool = field(default=False, compare=False)  # met while the name itself was under evaluation
+
+
+def of_fact(name: str, position: str, held: Held) -> Node:
+    """A stated figure as it stands."""
+    return Node(name, position, held.value, held.basis, held, out_of_date=held.out_of_date)
+
+
+def worked_out(its: Formula, position: str, nodes: Mapping[str, tuple[Node, ...]]) -> Node | Missing:
+    """The value of a formula at what it needs; the weakest basis of that is its basis."""
+    arguments: dict[str, Argument] = {
+        name: [node.value for node in some] if name in its.every else some[0].value for name, some in nodes.items()
+    }
+    try:
+        value = propagate(its.function, arguments)
+    except (ValueError, ZeroDivisionError, OverflowError) as impossible:
+        return Missing(because=str(impossible))
+    used = [node for some in nodes.values() for node in some]
+    weakest = max((node.basis for node in used), key=BASES.index)
+    return Node(its.name, position, value, weakest, None, its, nodes, any(node.out_of_date for node in used))
