@@ -20,6 +20,7 @@ from logbook.record.engine_checks import (
 from logbook.record.facts import Fact
 from logbook.record.finding import DOUBTFUL, NOTE, WRONG, Finding
 from logbook.record.operations import OPERATIONS
+from logbook.record.private_text import nothing_looks_private
 from logbook.record.read import Entry, Record
 from logbook.record.step_checks import (
     acceptances_name_a_limit,
@@ -236,6 +237,7 @@ RECORD_CHECKS: tuple[Check, ...] = (
     closings_name_a_note,
     builds_have_one_name,
     one_day_says_its_order,
+    nothing_looks_private,
 )
 
 #: What can only be judged where engine.yaml could be read.

@@ -9,6 +9,15 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from logbook.record.finding import DOUBTFUL, Finding
+
+if TYPE_CHECKING:
+    from logbook.record.read import Record
+
+#: What is the engine's own exempts a find that holds it; shorter than this it would exempt by chance.
+_LONG_ENOUGH = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +43,7 @@ class Suspect:
 PATTERNS: tuple[Pattern, ...] = (
     Pattern(
         "an e-mail address",
-        re.compile(r"[\w.+-]+@[\w-]+(?:\.[\w-]+)+"),
+        re.compile(r"[\w.+-]{1,64}@[\w-]{1,63}(?:\.[\w-]{1,63}){1,8}"),
         ("write to jo.doe@example.org", "a_b+c@mail.example.co.uk"),
         ("head-b@2017-05-01", "tightened @ 75 N m", "2 pieces @ bank 1"),
     ),
@@ -69,7 +78,10 @@ PATTERNS: tuple[Pattern, ...] = (
     ),
     Pattern(
         "a price",
-        re.compile(r"(?:[€£$] ?\d[\d.,]*|\d[\d.,]* ?(?:€|£|(?:EUR|GBP|USD|CHF|euros?|pounds sterling|dollars)\b))"),
+        re.compile(
+            r"(?:[€£$] ?\d[\d.,]{0,15}"
+            r"|\d[\d.,]{0,15} ?(?:€|£|(?:EUR|GBP|USD|CHF|euros?|pounds sterling|dollars)\b))"
+        ),
         ("cost € 450", "£1,250.00", "paid 685 EUR", "120 euros for the bench"),
         ("60 lbf ft", "12.5 h", "90 deg", "14.7 psi gauge", "30 pounds of boost"),
     ),
@@ -84,8 +96,20 @@ PATTERNS: tuple[Pattern, ...] = (
 
 def private_text(text: str, exempt: frozenset[str] = frozenset()) -> Iterator[Suspect]:
     """Each piece of `text` that looks private; `exempt` holds what is the engine's own and may stand."""
-    for number, line in enumerate(text.splitlines(), 1):
-        for pattern in PATTERNS:
+    patterns = [pattern for pattern in PATTERNS if pattern.looks.search(text)]  # most files: none, in one go
+    for number, line in enumerate(text.splitlines() if patterns else (), 1):
+        for pattern in patterns:
             for found in pattern.looks.finditer(line):
-                if not any(own and own in found[0] for own in exempt):
+                if not any(own in found[0] or (found[0] in own and own in line) for own in exempt):
                     yield Suspect(pattern.what, found[0], number, found.start() + 1)
+
+
+def nothing_looks_private(record: Record) -> Iterator[Finding]:
+    """What does not belong into a record that others get to read. The engine's own number and name may stand."""
+    own = (text for text in (record.engine.engine_number, record.engine.name) if text) if record.engine_known else ()
+    exempt = frozenset(text for text in own if len(text) >= _LONG_ENOUGH)
+    for file, data in record.texts.items():
+        for suspect in private_text(data.decode("utf-8", "replace"), exempt):
+            says = f"`{suspect.text}` looks like {suspect.what}: everybody who gets a copy can read it"
+            mend = "move it to private/, which is never committed here"
+            yield Finding(file, suspect.line, suspect.column, DOUBTFUL, says, mend)
