@@ -141,7 +141,7 @@ class Logbook:
     @cached_property
     def fingerprint(self) -> str:
         """The record fingerprint of what stands on the disk now (64 hexadecimal digits)."""
-        return record_fingerprint(files.read_public(self.folder))
+        return record_fingerprint(files.read_public(self.folder) if self.held is None else self.held)
 
 
 @dataclass(frozen=True)

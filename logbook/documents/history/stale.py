@@ -31,9 +31,7 @@ def stale_rows(at: Configuration, words: Words) -> Iterator[StaleRow]:
         row = held.fact.row
         of = f" of {held.fact.stated.part}" if held.fact.stated.part else ""
         names = ", ".join(words.name(at.specs[name].row) for name in users if name != held.fact.name)
-        mend = (
-            f"Measure it again: {names} rest{'s' if ', ' not in names else ''} on it." if names else "Measure it again."
-        )
+        mend = f"Measure it again; on it rests: {names}." if names else "Measure it again."
         figure = Figure(*words.pair(row, held.value), words.symbol(row), "" if held.basis == MEASURED else held.basis)
         yield StaleRow(capital(words.name(row)) + of, figure, f"{_work(at, held)} came after it", mend)
 

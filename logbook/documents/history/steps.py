@@ -105,7 +105,7 @@ def _remove(telling: Telling, step: model.Remove) -> str:
 def _rework(telling: Telling, step: model.Rework) -> str:
     depth = f", {as_written(step.depth)}" if step.depth else ""
     now = f", now {_figures(telling, step.to)}" if step.to else ""
-    tool = f" (with {step.with_})" if step.with_ and step.to else ""
+    tool = f" (with {step.with_})" if step.with_ else ""
     return f"{telling.part(step.rework)}: {step.operation}{depth}{now}{tool}"
 
 

@@ -27,7 +27,7 @@ def stated_lines(words: Words, entry: Entry) -> Iterator[str]:
 
 
 def _behind(fact: Fact) -> str:
-    """' (with burette-50, at 0.1 mm lift)'."""
+    """' (with the burette, at 0.1 mm lift)'."""
     stated = fact.stated
     said = (
         "" if stated.basis == MEASURED else stated.basis,
