@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterator
 
 from logbook.errors import PointUnknown
 from logbook.judge.disagreements import measured_figures_agree
+from logbook.judge.metal import cuts_leave_enough, removed_before_is_known
 from logbook.judge.reconcile import reconcile
 from logbook.quantity.catalogue import quantity
 from logbook.quantity.units import unit
@@ -25,6 +26,7 @@ from logbook.specs.index import ALL_SPECS
 from logbook.state.fold import Life, also
 from logbook.state.holding import Held
 from logbook.state.points import find_point
+from logbook.state.runs import whole_run
 
 Check = Callable[[Life], Iterator[Finding]]
 
@@ -165,13 +167,14 @@ def parts_are_within_their_life(life: Life) -> Iterator[Finding]:
             says, mend = f"`{text}` is no service life", "write hours or a distance, for example 30 h or 16000 km"
             yield life.record.finding(f"parts/{part}.yaml", ("service_life",), WRONG, says, mend)
             continue
-        run = now.has_run(part).of(its.kind)
+        whole = whole_run(life.record, now, part)
+        run, hedge = whole.of(its.kind), whole.hedge(its.kind)
         if run is not None and run > allowed:
             yield life.record.finding(
                 f"parts/{part}.yaml",
                 ("service_life",),
                 DOUBTFUL,
-                f"{part} has run {its.from_base(run):.6g} {its.symbol}, its service life is {text}",
+                f"{part} has run {hedge}{its.from_base(run):.6g} {its.symbol}, its service life is {text}",
                 "replace it, or say in a note why it stays",
             )
 
@@ -239,6 +242,8 @@ LIFE_CHECKS: tuple[Check, ...] = (
     figures_can_be,
     specs_are_plausible,
     facts_in_use_are_current,
+    cuts_leave_enough,
+    removed_before_is_known,
     parts_are_within_their_life,
     tests_are_even,
 )

@@ -18,6 +18,7 @@ from logbook.record.finding import WRONG, Finding
 from logbook.record.read import Record
 from logbook.state.counters import Totals
 from logbook.state.fold import Life
+from logbook.state.runs import whole_run
 
 _AMOUNT = re.compile(r"(\d+(?:\.\d+)?) (km|mi|h|months?|years?)")
 _MONTHS = {"month": 1, "months": 1, "year": 12, "years": 12}
@@ -76,7 +77,7 @@ def _parts(life: Life) -> Iterator[Due]:
     for part in now.parts:
         allowed = _allowed(life.record.parts[part].service_life or "")
         for amount, its in allowed:
-            run = now.has_run(part).of(unit(its).kind) if its != "months" else None
+            run = whole_run(life.record, now, part).of(unit(its).kind) if its != "months" else None
             if run is not None:
                 yield Due(part, unit(its).from_base(run), amount, its, part)
 

@@ -80,6 +80,12 @@ GEOMETRY_ROWS: tuple[Quantity, ...] = (
     _length("metal_removed", "metal removed so far", "metal removed so far", 0, 20, place=BANK,
             owner=("cylinder_head",),
             spread=0.1),
+    _length("metal_limit", "most metal that may come off the joint face", "most metal that may come off the deck face",
+            0, 20, place=BANK, owner=("cylinder_head",), spread=0.02),
+    _length("deck_metal_removed", "metal removed so far from the deck", "metal removed so far from the deck", 0, 20,
+            place=BANK, owner=("block",), spread=0.1),
+    _length("deck_metal_limit", "most metal that may come off the deck", "most metal that may come off the deck", 0, 20,
+            place=BANK, owner=("block",), spread=0.02),
     # of a rework: written there as `depth:`
     _length("cut_depth", "depth of the cut", "depth of the cut", 0.001, 20, spread=0.02),
     # what follows

@@ -14,9 +14,10 @@ from logbook.quantity.catalogue import QUALIFIERS, SETTINGS, catalogue, nearest
 from logbook.quantity.units import unit
 from logbook.quantity.value import ValueProblem, parse_measure
 from logbook.record import entries as model
-from logbook.record.facts import Fact, Statement, Trouble, read_values
+from logbook.record.facts import HEARSAY, Fact, Statement, Trouble, read_values
 from logbook.record.finding import NOTE, WRONG, Finding
 from logbook.record.models import FactBlock, Part, Qualified
+from logbook.record.operations import SURFACES
 from logbook.record.strict_yaml import Path, place_of
 
 Conditions = tuple[tuple[str, str], ...]
@@ -33,6 +34,10 @@ class Figures:
         file = f"parts/{name}.yaml"
         for number, block in enumerate(part.facts):
             yield from self._of_block(block, Statement(file, ("facts", number, "values"), part=name))
+        surface = SURFACES.get(part.kind)
+        if surface and part.removed_before:
+            said = Statement(file, (), HEARSAY, part=name, source="removed before")
+            yield from self._alone(surface.removed, part.removed_before, said, ("removed_before",))
 
     def of_entry(self, file: str, says: model.Dated, number: int) -> Iterator[Fact]:
         """What one dated file states, as the entry of that number."""
@@ -52,7 +57,7 @@ class Figures:
         """What a plan assumes and would set."""
         yield from self._read(plan.assume, Statement(file, ("assume",), basis=basis))
         for index, step in enumerate(plan.work):
-            yield from self._of_step(step, Statement(file, ("work", index), basis=basis))
+            yield from self._of_step(step, Statement(file, ("work", index), basis=basis, step=index))
 
     def _of_test(self, says: model.Test, base: Statement) -> Iterator[Fact]:
         conditions = self._conditions(says, base, ())
@@ -89,8 +94,12 @@ class Figures:
 
     def _depth(self, step: model.Rework, stated: Statement) -> Iterator[Fact]:
         """How deep a cut went: a figure of the step itself, from which others are predicted."""
-        path = (*stated.path, "depth")
-        for item in read_values({"cut_depth": step.depth} if step.depth else {}, stated._replace(occasion="cut")):
+        if step.depth:
+            yield from self._alone("cut_depth", step.depth, stated._replace(occasion="cut"), (*stated.path, "depth"))
+
+    def _alone(self, name: str, text: str, stated: Statement, path: Path) -> Iterator[Fact]:
+        """A figure that has a key of its own, and not its quantity's name."""
+        for item in read_values({name: text}, stated):
             if isinstance(item, Fact):
                 yield replace(item, path=path)
             else:

@@ -86,6 +86,10 @@ if TYPE_CHECKING:
     Angle: TypeAlias = Measure
     Length: TypeAlias = Measure
     Yes: TypeAlias = bool
+    ADistance: TypeAlias = Amount
+    SomeHours: TypeAlias = Amount
+    AUse: TypeAlias = str
+    AFingerprint: TypeAlias = str
 else:  # of type Any to pydantic, which would otherwise work out how to validate what our own parsers make
     ADate = Annotated[Any, BeforeValidator(_read(parse_date))]
     AReading = Annotated[Any, BeforeValidator(_read(parse_reading))]
@@ -94,6 +98,10 @@ else:  # of type Any to pydantic, which would otherwise work out how to validate
     Angle = Annotated[Any, BeforeValidator(_measure("angle"))]
     Length = Annotated[Any, BeforeValidator(_measure("length"))]
     Yes = Annotated[Any, BeforeValidator(_read(lambda text: _yes(text)))]
+    ADistance = Annotated[Any, BeforeValidator(_read(lambda text: _amount_of(text, "distance", "12000 km")))]
+    SomeHours = Annotated[Any, BeforeValidator(_read(lambda text: _amount_of(text, "time", "31.5 h")))]
+    AUse = Annotated[Any, BeforeValidator(_read(lambda text: _use(text)))]
+    AFingerprint = Annotated[Any, BeforeValidator(_read(lambda text: _fingerprint(text)))]
 Values = dict[str, Any]
 
 
@@ -101,6 +109,32 @@ def _yes(text: str) -> bool:
     if text not in ("yes", "no", "true", "false"):
         raise NotThat(f"`{text}` is neither yes nor no", "write yes or no")
     return text in ("yes", "true")
+
+
+def _amount_of(text: str, kind: str, example: str) -> Amount:
+    amount = parse_amount(text)
+    if amount.kind != kind:
+        raise NotThat(
+            f"`{text}` is no {'distance' if kind == 'distance' else 'running time'}", f"write it as {example}"
+        )
+    return amount
+
+
+def _use(text: str) -> str:
+    """`new`, `unknown`, or what it ran, as a reading is written."""
+    try:
+        if text != "new":
+            parse_reading(text)
+    except NotThat:
+        mend = "write new, unknown, or what it ran: about 16000 km, at least 30 h"
+        raise NotThat(f"`{text}` does not say what it ran before", mend) from None
+    return text
+
+
+def _fingerprint(text: str) -> str:
+    if not re.fullmatch(r"[0-9a-f]{64}", text):
+        raise NotThat(f"`{text}` is no record fingerprint", "copy the 64 digits from that engine's report")
+    return text
 
 
 def _part_kind(text: str) -> str:
@@ -210,6 +244,16 @@ class Obtained(Strict):
     note: Text | None = None
 
 
+class CameFrom(Strict):
+    """Another engine that a part was in, and what it ran there."""
+
+    engine: Text
+    fingerprint: AFingerprint | None = None
+    distance: ADistance | None = None
+    hours: SomeHours | None = None
+    note: Text | None = None
+
+
 class FactBlock(Qualified):
     """Facts that share a basis and a source."""
 
@@ -233,7 +277,9 @@ class Part(Strict):
     casting_number: Text | None = None
     marks: Text | None = None
     obtained: Obtained | None = None
-    used_before: Text | None = None
+    came_from: CameFrom | None = None
+    used_before: AUse | None = None
+    removed_before: Text | None = None
     service_life: Text | None = None
     state: Literal["thought of"] | None = None
     fits: Text | None = None

@@ -1,12 +1,13 @@
 """What work on a part puts out of date: the table of operations.
 
-In: nothing. Out: OPERATIONS. A rework names one of these; a figure of the quantities beside it, taken before the work,
-no longer tells the truth after it.
+In: nothing. Out: OPERATIONS and SURFACES. A rework names one of these operations; a figure of the quantities beside it,
+taken before the work, no longer tells the truth after it.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 #: Operations of a rework, and the quantities each puts out of date on the part itself and where that part is fitted.
 OPERATIONS: Mapping[str, tuple[str, ...]] = {
@@ -18,7 +19,14 @@ OPERATIONS: Mapping[str, tuple[str, ...]] = {
         "valve_to_piston_inlet",
         "valve_to_piston_exhaust",
     ),
-    "decked": ("deck_height", "deck_clearance", "squish_clearance", "valve_to_piston_inlet", "valve_to_piston_exhaust"),
+    "decked": (
+        "deck_height",
+        "deck_metal_removed",
+        "deck_clearance",
+        "squish_clearance",
+        "valve_to_piston_inlet",
+        "valve_to_piston_exhaust",
+    ),
     "bored": ("bore", "top_ring_gap", "second_ring_gap"),
     "honed": ("bore", "top_ring_gap", "second_ring_gap"),
     "bored and honed": ("bore", "top_ring_gap", "second_ring_gap"),
@@ -77,4 +85,21 @@ OPERATIONS: Mapping[str, tuple[str, ...]] = {
     "journals polished": ("main_journal_diameter", "rod_journal_diameter"),
     "springs replaced": ("spring_seat_load", "spring_rate", "spring_installed_height", "spring_coil_bind"),
     "gasket changed": ("gasket_thickness", "gasket_bore", "gasket_opening"),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class SurfaceCut:
+    """A surface that is cut: the operation that does it, the sum of its cuts, and the most that may come off."""
+
+    name: str
+    operation: str
+    removed: str
+    limit: str
+
+
+#: By kind of part.
+SURFACES: Mapping[str, SurfaceCut] = {
+    "cylinder_head": SurfaceCut("joint face", "surface milled", "metal_removed", "metal_limit"),
+    "block": SurfaceCut("deck", "decked", "deck_metal_removed", "deck_metal_limit"),
 }

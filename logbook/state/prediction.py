@@ -63,6 +63,7 @@ CUT: Mapping[tuple[str, str], Rule] = {
     ("surface milled", "metal_removed"): _more,
     **{("surface milled", name): rule for name, rule in _CLOSER.items()},
     ("decked", "deck_height"): _less,
+    ("decked", "deck_metal_removed"): _more,
     ("decked", "deck_clearance"): _less,
     ("decked", "squish_clearance"): _less,
     **{("decked", name): rule for name, rule in _CLOSER.items()},

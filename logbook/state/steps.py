@@ -120,7 +120,7 @@ class Folder:
                 f"`{step.operation}` is not an operation of the table",
                 f"write `{near}`" if near else f"write one of {', '.join(OPERATIONS)}",
             )
-        depth = self.record.depth_of(file, moment[1])
+        depth = self.record.depth_of(file, moment[1] % PLANNED)
         self.reworks.append(Reworked(step.rework, step.operation, frozenset(touches), moment, depth))
 
     def set(self, moment: Moment, step: model.Set, file: str) -> None:

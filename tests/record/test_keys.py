@@ -74,7 +74,14 @@ obtained:
   from: donor engine
   condition: used
   note: by train
-used_before: unknown
+came_from:
+  engine: Quarry four, Q4-0031
+  fingerprint: 00112233445566778899aabbccddeeff00112233445566778899aabbccddeeff
+  distance: 12000 km
+  hours: 31.5 h
+  note: back again
+used_before: about 16000 km, at least 20 h
+removed_before: 0.2 mm
 service_life: 30 h
 state: thought of
 fits: block-1

@@ -104,3 +104,16 @@ def test_decking_takes_its_depth_from_the_deck_clearance() -> None:
     life = short_motor().work("2024-03-01", "rework: block-1, operation: decked, depth: 0.35 mm")
     found = held(life, "deck_clearance")
     assert (found.basis, found.value.nominal) == ("predicted", pytest.approx(0.25e-3))
+
+
+def test_a_cut_that_is_only_planned_is_foreseen_too() -> None:
+    """The second step of the plan, so that each step's own depth is taken."""
+    life = short_motor().part("rods-2", "connecting_rods")
+    life.texts["plans/decked.yaml"] = (
+        "title: a\ndate: 2024-03-01\nwork:\n  - {rework: crank-1, operation: journals polished, depth: 0.01 mm}\n"
+        "  - {rework: block-1, operation: decked, depth: 0.35 mm}\n"
+    )
+    found = configuration(life.fold, "plan:decked").holding.best(quantity("deck_clearance"), "1")
+    assert found is not None
+    assert (found.basis, found.value.nominal) == ("predicted", pytest.approx(0.25e-3))
+    assert held(life, "deck_clearance").basis == "measured"
