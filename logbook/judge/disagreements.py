@@ -24,7 +24,7 @@ from logbook.record.finding import DOUBTFUL, Finding
 from logbook.record.read import Record
 from logbook.state.fold import Life
 from logbook.state.owners import Owners, Signature
-from logbook.state.sayings import adoptions, mistakes
+from logbook.state.sayings import adoptions, mistakes, without_mistakes
 from logbook.state.spread import figure, standard, usual_spread
 from logbook.state.states import moment_of
 from logbook.state.stretches import Stretches
@@ -65,7 +65,8 @@ def measured_figures_agree(life: Life) -> Iterator[Finding]:
 def _of_one_thing(life: Life, facts: tuple[Fact, ...]) -> dict[_Thing, list[_Figure]]:
     owners, stretches = Owners(life.arrangement, life.start), Stretches(life.reworks)
     wrong, things = mistakes(life.record), defaultdict(list)
-    for fact in facts:
+    left = without_mistakes(life.record)
+    for fact in (left.get(id(each), each) for each in facts):
         if fact.stated.basis != MEASURED or fact.stated.occasion not in ("", "set") or id(fact) in wrong:
             continue
         for index, signature in _owned(life, owners, fact, facts):

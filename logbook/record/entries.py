@@ -21,6 +21,7 @@ from logbook.record.models import (
     Values,
     Yes,
     complain,
+    count_to,
 )
 
 
@@ -104,6 +105,7 @@ class Correction(Strict):
     entry: Text
     part: Text | None = None
     quantity: Text
+    position: Annotated[int, BeforeValidator(count_to(99))] | None = None
     why: Text
 
 

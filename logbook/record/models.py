@@ -42,7 +42,7 @@ def _read(parse: Callable[[str], Any]) -> Callable[[Any], Any]:
     return validate
 
 
-def _count(most: int) -> Callable[[Any], Any]:
+def count_to(most: int) -> Callable[[Any], Any]:
     """A whole number of things, 1 to `most`."""
 
     def parse(text: str) -> int:
@@ -202,14 +202,14 @@ class Engine(Strict):
     name: Text
     engine_number: Text | None = None
     made: ADate | None = None
-    cylinders: Annotated[int, BeforeValidator(_count(16))]
+    cylinders: Annotated[int, BeforeValidator(count_to(16))]
     arrangement: Literal["inline", "vee", "flat", "single"]
     bank_angle: Angle | None = None
     banks: dict[str, Text] | None = None
     numbering: Text | None = None
     firing_order: Text | None = None
     valves_per_cylinder: Text | None = None
-    main_bearings: Annotated[int, BeforeValidator(_count(40))] | None = None
+    main_bearings: Annotated[int, BeforeValidator(count_to(40))] | None = None
     camshafts: Text | None = None
     cycle: Literal["four-stroke"] = "four-stroke"
     ignition: Literal["spark", "compression"] = "spark"
@@ -272,7 +272,7 @@ class Part(Strict):
 
     kind: Annotated[str, BeforeValidator(_read(_part_kind))]
     what: Text
-    pieces: Annotated[int, BeforeValidator(_count(99))] | None = None
+    pieces: Annotated[int, BeforeValidator(count_to(99))] | None = None
     part_number: Text | None = None
     casting_number: Text | None = None
     marks: Text | None = None

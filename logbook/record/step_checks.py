@@ -29,6 +29,12 @@ def corrections_name_an_earlier_fact(record: Record) -> Iterator[Finding]:
             stated = ", ".join(dict.fromkeys(fact.name for fact in facts)) or "no figures"
             says = f"`{said.entry}` does not state `{said.quantity}`{of_part}"
             yield record.finding(entry.file, (*path, "quantity"), WRONG, says, f"it states {stated}")
+        elif said.position is not None and facts:
+            meant = [fact for fact in facts if _meant(fact, said.quantity, said.part)]
+            if not any(not fact.for_all and said.position <= len(fact.positions) for fact in meant):
+                says = f"`{said.entry}` states no value of `{said.quantity}` for position {said.position} alone"
+                mend = "count the values from the left, or leave out `position:` to take all of them back"
+                yield record.finding(entry.file, (*path, "position"), WRONG, says, mend)
 
 
 def _meant(fact: Fact, quantity: str, part: str | None) -> bool:

@@ -19,7 +19,7 @@ from logbook.record.facts import BASES, INFERRED, MEASURED, PREDICTED, Fact
 from logbook.state.fold import Life
 from logbook.state.owners import Owners, Signature
 from logbook.state.prediction import CARRIED, CUT, carried
-from logbook.state.sayings import adoptions, mistakes
+from logbook.state.sayings import adoptions, mistakes, without_mistakes
 from logbook.state.spread import figure, not_taken, standard
 from logbook.state.states import BEFORE_ALL, END_OF_ENTRY, Moment, Reworked, State, moment_of
 from logbook.state.stretches import Stretches
@@ -117,7 +117,9 @@ class Holding:
         """The facts of a quantity that may hold at all, wherever, with the moment they were stated at."""
         if name not in self._by_name:
             self._by_name[name] = [
-                (fact, moment_of(fact)) for fact in self.life.record.facts.get(name, ()) if self._may_hold(fact)
+                (self._left.get(id(fact), fact), moment_of(fact))
+                for fact in self.life.record.facts.get(name, ())
+                if self._may_hold(fact)
             ]
         return self._by_name[name]
 
@@ -262,6 +264,10 @@ class Holding:
     @cached_property
     def _corrected(self) -> frozenset[int]:
         return mistakes(self.life.record, self.known)
+
+    @cached_property
+    def _left(self) -> Mapping[int, Fact]:
+        return without_mistakes(self.life.record, self.known)
 
     @cached_property
     def _adopted(self) -> list[tuple[int, model.Adoption, str]]:

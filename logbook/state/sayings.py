@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from typing import TypeVar
 
 from logbook.record import entries as model
+from logbook.record.facts import Fact
 from logbook.record.read import Record
 
 S = TypeVar("S", bound=model.Step)
@@ -12,17 +15,27 @@ S = TypeVar("S", bound=model.Step)
 
 def mistakes(record: Record, known: int | None = None) -> frozenset[int]:
     """The ids of the facts that an entry calls mistakes; they do not hold, from the day they were written."""
-    wrong: set[int] = set()
+    return frozenset(id(fact) for fact, said in _corrected(record, known) if said.position is None)
+
+
+def without_mistakes(record: Record, known: int | None = None) -> Mapping[int, Fact]:
+    """By the id of a fact: what is left of it where single positions were called mistakes, as if never taken."""
+    left: dict[int, Fact] = {}
+    for fact, said in _corrected(record, known):
+        if said.position is not None and said.position <= len(fact.positions) and not fact.for_all:
+            positions = list(left.get(id(fact), fact).positions)
+            positions[said.position - 1] = None
+            left[id(fact)] = replace(fact, positions=tuple(positions))
+    return left
+
+
+def _corrected(record: Record, known: int | None) -> Iterator[tuple[Fact, model.Correction]]:
     for number, step in _said(record, known, model.Correct):
         said, file = step.correct, _file_of(record, step.correct.entry)
-        wrong |= {
-            id(fact)
-            for fact in record.facts.get(said.quantity, ())
-            if fact.stated.file == file
-            and said.part in (None, fact.stated.part)
-            and (fact.stated.entry is None or fact.stated.entry < number)
-        }
-    return frozenset(wrong)
+        for fact in record.facts.get(said.quantity, ()):
+            earlier = fact.stated.entry is None or fact.stated.entry < number
+            if earlier and fact.stated.file == file and said.part in (None, fact.stated.part):
+                yield fact, said
 
 
 def adoptions(record: Record, known: int | None = None) -> list[tuple[int, model.Adoption, str]]:

@@ -181,6 +181,7 @@ work:
       entry: measurements/2024-02-11-head-b
       part: head-b
       quantity: chamber_volume
+      position: 2
       why: a slip
   - adopt:
       quantity: chamber_volume

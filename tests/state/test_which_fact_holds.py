@@ -99,6 +99,19 @@ def test_a_correction_touches_only_the_part_it_names() -> None:
     assert life.holds("now", CHAMBERS) is None
 
 
+def test_a_correction_can_reach_one_position_alone() -> None:
+    """It counts as not taken from then on: the mean of the others."""
+    life = head().measure("2024-02-01", "head-a", chamber_volume="36 / 63 / 37 / 38 cc")
+    slip = life.last
+    life.measure("2024-03-01", "head-a", head_thickness="90 mm")
+    life.work("2024-04-01", f"correct: {{entry: {slip}, quantity: chamber_volume, position: 2, why: turned round}}")
+    assert [life.holds("now", CHAMBERS, each) for each in "1234"] == ["36", "37", "37", "38"]
+    assert told(life.believed("2024-03-01", known="2024-03-01"), CHAMBERS, "2") == "63"
+    life.work("2024-05-01", f"correct: {{entry: {slip}, quantity: chamber_volume, position: 4, why: too}}")
+    assert [life.holds("now", CHAMBERS, each) for each in "1234"] == ["36", "36.5", "37", "36.5"]
+    assert life.book.findings == ()
+
+
 def test_a_figure_of_a_parts_file_can_be_corrected_too() -> None:
     life = head(chamber_volume="35 cc")
     life.work("2024-04-01", "correct: {entry: parts/head-a, quantity: chamber_volume, why: another engine's sheet}")
