@@ -8,9 +8,14 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from logbook.errors import PointUnknown
+from logbook.judge.agree_checks import (
+    claims_agree,
+    claims_agree_with_each_other,
+    gauge_and_arithmetic_agree,
+    standing,
+)
 from logbook.judge.disagreements import measured_figures_agree
 from logbook.judge.metal import cuts_leave_enough, removed_before_is_known
-from logbook.judge.reconcile import reconcile
 from logbook.quantity.catalogue import quantity
 from logbook.quantity.units import unit
 from logbook.quantity.value import ValueProblem, parse_measure
@@ -20,7 +25,7 @@ from logbook.record.facts import PREDICTED
 from logbook.record.finding import DOUBTFUL, NOTE, WRONG, Finding
 from logbook.record.read import Entry
 from logbook.specs.condition import cranking_pressure_least
-from logbook.specs.configuration import Configuration, configuration_after
+from logbook.specs.configuration import configuration_after
 from logbook.specs.graph import Node
 from logbook.specs.index import ALL_SPECS
 from logbook.state.fold import Life, also
@@ -56,7 +61,7 @@ def plans_can_be(life: Life) -> Iterator[Finding]:
 def one_sign_for_each_crown(life: Life) -> Iterator[Finding]:
     """A piston cannot hold a dish and a raised crown: enter the net volume under one name."""
     told = set()
-    for at in _standing(life):
+    for at in standing(life):
         for position in life.arrangement.cylinders:
             dish = at.holding.best(quantity("dish_volume"), position)
             dome = at.holding.best(quantity("dome_volume"), position)
@@ -71,23 +76,6 @@ def one_sign_for_each_crown(life: Life) -> Iterator[Finding]:
                     "enter the net volume under one of the two names, or correct the wrong entry",
                     key=True,
                 )
-
-
-def claims_agree(life: Life) -> Iterator[Finding]:
-    """A claim that what was measured does not bear out."""
-    told = set()
-    for at in _standing(life):
-        for name in ALL_SPECS:
-            if not quantity(name).result:
-                continue
-            for each in reconcile(at, at.specs[name]):
-                fact = each.claim
-                if not each.agrees and (fact.file, name) not in told:
-                    told.add((fact.file, name))
-                    stated = next(f for f in life.record.facts[name] if f.stated.file == fact.file)
-                    yield life.record.finding(
-                        fact.file, stated.path, DOUBTFUL, each.sentence, "it is shown as a claim and never used"
-                    )
 
 
 def figures_can_be(life: Life) -> Iterator[Finding]:
@@ -221,24 +209,14 @@ def _leakage(life: Life, entry: Entry) -> Iterator[Finding]:
                 )
 
 
-def _standing(life: Life) -> Iterator[Configuration]:
-    """The configurations worth judging: each build, those of which something is claimed, and now."""
-    numbers = [
-        number
-        for number, entry in enumerate(life.record.entries)
-        if (isinstance(entry.says, model.Change) and entry.says.build) or any(fact.claim for fact in entry.facts)
-    ]
-    last = len(life.states) - 1
-    for number in dict.fromkeys([*numbers, last]):
-        yield configuration_after(life, number)
-
-
 LIFE_CHECKS: tuple[Check, ...] = (
     steps_can_be,
     plans_can_be,
     one_sign_for_each_crown,
     measured_figures_agree,
     claims_agree,
+    claims_agree_with_each_other,
+    gauge_and_arithmetic_agree,
     figures_can_be,
     specs_are_plausible,
     facts_in_use_are_current,

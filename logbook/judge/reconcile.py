@@ -8,9 +8,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import hypot
 
+from logbook.judge.papers import Papers, beside_papers
 from logbook.quantity.units import unit
 from logbook.specs.compression import clearance_volume_of_ratio
 from logbook.specs.configuration import Configuration
+from logbook.specs.graph import Node
 from logbook.specs.results import Claim, Spec, Value
 
 
@@ -23,6 +25,8 @@ class Reconciled:
     value: Value
     e_n: float
     sentence: str
+    papers: Papers | None = None  # what was published of the same parts, where that is something else
+    on_claim: bool = False  # what was worked out rests on a claim itself
 
     @property
     def agrees(self) -> bool:
@@ -34,7 +38,8 @@ def reconcile(at: Configuration, spec: Spec) -> list[Reconciled]:
     if not spec.known:
         return []
     value = _typical(spec)
-    return [_one(at, spec, claim, value) for claim in spec.claims]
+    papers = beside_papers(at) if spec.name == "compression_ratio" and spec.claims else None
+    return [_one(at, spec, claim, value, papers) for claim in spec.claims]
 
 
 def e_n(difference: float, first: float, second: float) -> float:
@@ -48,9 +53,31 @@ def _typical(spec: Spec) -> Value:
     return min(spec.known, key=lambda value: abs(value.nominal - mean))
 
 
-def _one(at: Configuration, spec: Spec, claim: Claim, value: Value) -> Reconciled:
+def _one(at: Configuration, spec: Spec, claim: Claim, value: Value, papers: Papers | None) -> Reconciled:
     score = e_n(claim.value - value.nominal, claim.expanded, value.expanded)
-    return Reconciled(spec.name, claim, value, score, _sentence(at, spec, claim, value, abs(score) <= 1))
+    sentence = _sentence(at, spec, claim, value, abs(score) <= 1)
+    if papers and abs(score) > 1:
+        sentence = f"{sentence}; {_explained(claim, papers)}"
+    return Reconciled(spec.name, claim, value, score, sentence, papers, _on_claim(at, spec, value))
+
+
+def _on_claim(at: Configuration, spec: Spec, value: Value) -> bool:
+    node = at.graph.at(spec.name, spec.positions[spec.values.index(value)])
+    return isinstance(node, Node) and any(held.fact.claim for held in node.facts.values())
+
+
+def _explained(claim: Claim, papers: Papers) -> str:
+    """Whether the published figures bear the claim out, and where the engine departs from them."""
+    if abs(papers.ratio - claim.value) > claim.expanded:
+        return f"the published figures give {papers.ratio:.2f} themselves, so it stays unexplained"
+    cc = unit("cc").from_base
+    listed = ", ".join(f"{part.word} {cc(part.difference.nominal):+.1f}" for part in papers.components)
+    size = cc(papers.difference.nominal)
+    mainly = " and ".join(part.word for part in papers.mainly)
+    return (
+        f"the published figures give {papers.ratio:.2f}, and what was found is {abs(size):.1f} cc "
+        f"{'more' if size > 0 else 'less'} than they have: {listed} cc; explained mainly by {mainly}"
+    )
 
 
 def _sentence(at: Configuration, spec: Spec, claim: Claim, value: Value, agrees: bool) -> str:

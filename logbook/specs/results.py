@@ -49,6 +49,7 @@ class Claim:
     source: str
     stated_for: Mapping[str, str]
     file: str
+    fact: Fact
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,6 +143,7 @@ def _claims(graph: Graph, row: Quantity) -> list[Claim]:
                     fact.stated.source or "",
                     dict(fact.stated.stated_for),
                     fact.stated.file,
+                    fact,
                 )
             )
     return claims

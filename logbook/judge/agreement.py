@@ -1,0 +1,85 @@
+"""Measured beside worked out: a figure that was taken with a gauge and that other figures give as well.
+
+Deck clearance by indicator and by the stack, gasket volume as found and by its thickness, lobe centre by the wheel and
+by the events: what both rest on (one bore, one instrument) cancels before they are judged.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from math import copysign, inf
+
+from logbook.quantity.catalogue import quantity
+from logbook.quantity.uncertain import Uncertain
+from logbook.quantity.units import unit
+from logbook.record.facts import MEASURED
+from logbook.specs.configuration import Configuration
+from logbook.specs.graph import Graph, Node
+
+
+@dataclass(frozen=True, slots=True)
+class Agreement:
+    """A measured value and the one worked out without it, at one position; base units."""
+
+    measured: Node
+    computed: Node
+    difference: Uncertain  # measured less computed
+    e_n: float
+    sentence: str
+
+    @property
+    def agrees(self) -> bool:
+        return abs(self.e_n) <= 1
+
+
+def agreements(at: Configuration) -> Iterator[Agreement]:
+    """Each measured value that can also be worked out, at each position."""
+    for name in at.graph.specs:
+        for position, node in zip(at.life.arrangement.positions(quantity(name).place), at.graph.all(name), strict=True):
+            if isinstance(node, Node) and _measured(node):
+                computed = at.graph.computed(name, position)
+                if isinstance(computed, Node) and not any(held.fact.claim for held in computed.facts.values()):
+                    yield _agreement(at.graph, node, computed)
+
+
+def e_n_of(difference: Uncertain) -> float:
+    """E_n number (ISO 13528:2022, 9.4) of a difference whose uncertainty already leaves out what both sides share."""
+    if difference.expanded:
+        return difference.nominal / difference.expanded
+    return copysign(inf, difference.nominal) if difference.nominal else 0.0
+
+
+def _measured(node: Node) -> bool:
+    return node.held is not None and node.basis == MEASURED and not node.out_of_date and not node.held.overrules
+
+
+def _agreement(graph: Graph, measured: Node, computed: Node) -> Agreement:
+    difference = measured.value - computed.value
+    score = e_n_of(difference)
+    return Agreement(measured, computed, difference, score, _sentence(measured, computed, difference, abs(score) <= 1))
+
+
+def _sentence(measured: Node, computed: Node, difference: Uncertain, agrees: bool) -> str:
+    """'the deck clearance of cylinder 2 was measured as 0.6 mm, 0.3 ± 0.11 mm more than deck height, … give'."""
+    row = quantity(measured.name)
+    where = f" of {row.place} {measured.position}" if measured.position else ""
+    from_what = ", ".join(quantity(name).uk.split(",")[0] for name in computed.inputs)
+    far, sure = (_in_unit(measured.name, abs(size)) for size in (difference.nominal, difference.expanded))
+    more = "more" if difference.nominal > 0 else "less"
+    says = (
+        f"the {row.uk}{where} was measured as {_said(measured.name, measured.value.nominal)}, "
+        f"{far:.2g} ± {sure:.2g} {row.unit}".rstrip()
+        + f" {more} than {from_what} give"
+    )
+    return f"{says}, so they agree" if agrees else says
+
+
+def _in_unit(name: str, difference: float) -> float:
+    row = quantity(name)
+    return difference / unit(row.unit).size(1.0) if row.unit else difference
+
+
+def _said(name: str, base: float) -> str:
+    row = quantity(name)
+    return f"{unit(row.unit).from_base(base):.4g} {row.unit}" if row.unit else f"{base:.4g}"
