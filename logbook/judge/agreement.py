@@ -6,16 +6,18 @@ by the events: what both rest on (one bore, one instrument) cancels before they 
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from math import copysign, inf
 
+from logbook.judge.disagreements import e_n
 from logbook.quantity.catalogue import quantity
 from logbook.quantity.uncertain import Uncertain
 from logbook.quantity.units import unit
 from logbook.record.facts import MEASURED
 from logbook.specs.configuration import Configuration
-from logbook.specs.graph import Graph, Node
+from logbook.specs.graph import Node
+from logbook.state.holding import Held
+from logbook.state.spread import usual_spread
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +32,7 @@ class Agreement:
 
     @property
     def agrees(self) -> bool:
-        return abs(self.e_n) <= 1
+        return self.e_n <= 1
 
 
 def agreements(at: Configuration) -> Iterator[Agreement]:
@@ -40,24 +42,28 @@ def agreements(at: Configuration) -> Iterator[Agreement]:
             if isinstance(node, Node) and _measured(node):
                 computed = at.graph.computed(name, position)
                 if isinstance(computed, Node) and not any(held.fact.claim for held in computed.facts.values()):
-                    yield _agreement(at.graph, node, computed)
-
-
-def e_n_of(difference: Uncertain) -> float:
-    """E_n number (ISO 13528:2022, 9.4) of a difference whose uncertainty already leaves out what both sides share."""
-    if difference.expanded:
-        return difference.nominal / difference.expanded
-    return copysign(inf, difference.nominal) if difference.nominal else 0.0
+                    yield _agreement(node, computed)
 
 
 def _measured(node: Node) -> bool:
     return node.held is not None and node.basis == MEASURED and not node.out_of_date and not node.held.overrules
 
 
-def _agreement(graph: Graph, measured: Node, computed: Node) -> Agreement:
-    difference = measured.value - computed.value
-    score = e_n_of(difference)
-    return Agreement(measured, computed, difference, score, _sentence(measured, computed, difference, abs(score) <= 1))
+def _agreement(measured: Node, computed: Node) -> Agreement:
+    behind = (*measured.facts.values(), *computed.facts.values())
+    difference = _widened(measured.value - computed.value, behind)
+    score = e_n(difference, Uncertain(0.0))
+    return Agreement(measured, computed, difference, score, _sentence(measured, computed, difference, score <= 1))
+
+
+def _widened(difference: Uncertain, behind: Iterable[Held]) -> Uncertain:
+    """Measured figures of which nobody stated an error are judged with the usual spread of their quantity."""
+    terms = dict(difference.terms)
+    for held in behind:
+        if held.spread_assumed and held.basis == MEASURED and held.value.standard:
+            factor = max(1.0, usual_spread(held.fact) / held.value.standard)
+            terms |= {key: factor * difference.terms[key] for key in held.value.terms if key in terms}
+    return Uncertain(difference.nominal, terms, difference.curved)
 
 
 def _sentence(measured: Node, computed: Node, difference: Uncertain, agrees: bool) -> str:

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import pi
 
-from logbook.judge.agreement import e_n_of
+from logbook.judge.disagreements import e_n
 from logbook.quantity.catalogue import CYLINDER
 from logbook.quantity.uncertain import Uncertain, propagate
 from logbook.quantity.units import unit
@@ -30,7 +30,7 @@ class Gap:
 
     @property
     def e_n(self) -> float:
-        return e_n_of(self.more)
+        return e_n(self.more, Uncertain(0.0))
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +46,7 @@ def conflicts(at: Configuration) -> Iterator[Conflict]:
     """Each claim that cannot be true together with earlier ones over the same block and gasket; the others stay out."""
     claims = at.graph.claimed
     for number, claim in enumerate(claims):
-        gaps = [gap for other in claims[:number] if (gap := between(claim, other)) and abs(gap.e_n) > 1]
+        gaps = [gap for other in claims[:number] if (gap := between(claim, other)) and gap.e_n > 1]
         if gaps:
             yield Conflict(claim.fact, tuple(gaps), _sentence(claim, gaps))
 

@@ -70,6 +70,14 @@ def test_what_both_rest_on_cancels() -> None:
     assert apart.book.findings == ()
 
 
+def test_a_figure_without_any_error_is_judged_with_the_usual_spread() -> None:
+    """0.60 mm, nobody says how sure, is 0.10 more than the stack: within the usual 0.15 of a deck clearance."""
+    life = short_motor().measure("2024-01-02", deck_clearance="0.60 mm below")
+    assert found(life, "deck_clearance").difference.expanded * 1e3 == pytest.approx((0.15**2 + 3.25 * 0.02**2) ** 0.5)
+    assert life.book.findings == ()
+    assert short_motor().measure("2024-01-02", deck_clearance="0.80 mm below").book.findings
+
+
 def test_that_an_engine_is_not_like_its_papers_is_a_note() -> None:
     life = short_motor("published").measure("2024-01-02", deck_clearance="0.70 ± 0.02 mm below")
     (finding,) = life.book.findings
