@@ -37,7 +37,10 @@ class Agreement:
 
 def agreements(at: Configuration) -> Iterator[Agreement]:
     """Each measured value that can also be worked out, at each position."""
+    stated = at.life.record.facts
     for name in at.graph.specs:
+        if not any(fact.stated.basis == MEASURED for fact in stated.get(name, ())):
+            continue
         for position, node in zip(at.life.arrangement.positions(quantity(name).place), at.graph.all(name), strict=True):
             if isinstance(node, Node) and _measured(node):
                 computed = at.graph.computed(name, position)

@@ -39,10 +39,10 @@ class Papers:
     @property
     def mainly(self) -> tuple[Component, ...]:
         """The fewest volumes, largest first, that make over half of the difference."""
-        taken = 0.0
+        taken, whole = 0.0, self.difference.nominal
         for count, component in enumerate(self.components, 1):
             taken += component.difference.nominal
-            if taken / self.difference.nominal > 0.5:
+            if taken * whole > whole * whole / 2:
                 return self.components[:count]
         return self.components
 

@@ -30,7 +30,6 @@ class Graph:
     def __init__(self, arrangement: Arrangement, holding: Holding, *, crevice: bool = False) -> None:
         self.arrangement, self.holding = arrangement, holding
         self.specs = WITH_CREVICE if crevice else ALL_SPECS
-        self.conditions = self._lowest_lift()
         self.evaluated = 0  # formulas run, for the benchmark and the tests
         self._known: dict[tuple[str, str], Node | Missing] = {}
         self._under_way: set[tuple[str, str]] = set()
@@ -118,7 +117,8 @@ class Graph:
             )
         return tuple(self.at(name, each) for each in positions)
 
-    def _lowest_lift(self) -> tuple[tuple[str, str], ...]:
+    @cached_property
+    def conditions(self) -> tuple[tuple[str, str], ...]:
         """The conditions under which camshaft events are taken: the lowest checking lift at which any holds."""
         found = {
             held.fact.stated.qualifiers

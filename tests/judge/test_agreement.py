@@ -8,8 +8,9 @@ import pytest
 from lives import EXAMPLE, Life
 
 from logbook.judge.agreement import Agreement, agreements
-from logbook.judge.papers import as_published
+from logbook.judge.papers import Component, Papers, as_published
 from logbook.logbook import Logbook
+from logbook.quantity.uncertain import Uncertain
 from logbook.specs.graph import Node
 
 MORE = "  drop gauge: {what: depth gauge, each: 0.02 mm, common: 0.30 mm}\n"
@@ -128,3 +129,17 @@ def test_what_the_papers_say_does_not_go_out_of_date() -> None:
     bore = as_published(life.at("now").graph).at("bore", "1")
     assert isinstance(bore, Node)
     assert bore.value.nominal == pytest.approx(80.00e-3)
+
+
+@pytest.mark.parametrize(
+    ("differences", "mainly"),
+    [
+        ({"deck": 1.5, "chamber": 1.2, "gasket": 0.4, "dish": 0.3}, ["deck", "chamber"]),
+        ({"chamber": -3.0, "deck": 0.4}, ["chamber"]),
+        ({"chamber": 1.0, "deck": -1.0}, ["chamber", "deck"]),
+    ],
+)
+def test_what_explains_the_most(differences: dict[str, float], mainly: list[str]) -> None:
+    parts = tuple(Component(word, word, Uncertain(size)) for word, size in differences.items())
+    papers = Papers(9.2, Uncertain(sum(differences.values())), parts)
+    assert [part.word for part in papers.mainly] == mainly
