@@ -146,13 +146,20 @@ class Logbook:
 
 @dataclass(frozen=True)
 class Saved:
-    """What one save did: the commit (None if nothing differed), the files in it, and the specs that changed."""
+    """What one save did: the commit (None if nothing differed), the files in it, and the specs that changed.
+
+    A sentence each on what was done besides: `finished` (journal.py), `recomputed`, `private` and `unsaved`, why
+    private/ could not be saved (upkeep.py).
+    """
 
     commit: str | None
     paths: tuple[str, ...]
     effect: Mapping[str, Difference]
     findings: tuple[Finding, ...]
     finished: str | None = None
+    recomputed: str | None = None
+    private: str | None = None
+    unsaved: str | None = None
 
 
 def save(
@@ -188,17 +195,20 @@ def _save(
 ) -> Saved:
     from logbook.store.git_read import edited
     from logbook.store.git_write import commit
+    from logbook.upkeep import ignoring_private, private_saved, recompute_alone
 
     public = {**files.read_public(folder), **new}
     book = Logbook.of_texts(public, folder)
     _refuse_wrong(book, even_so)
+    recomputed = recompute_alone(folder, date)
     by_hand = {path: data for path, data in edited(folder).items() if path != SPECS_FILE}
-    seen = {**by_hand, **new}
+    seen = {**by_hand, **new, **ignoring_private(public)}
     changes = {**seen, SPECS_FILE: current_specs(book, public)}
     effect = _effect(folder, book)
     message = commit_message(subject or _subject(book, tuple(seen)), effect, even_so)
     made = commit(folder, changes, message, seen=by_hand, author_date=date)
-    return Saved(made, tuple(sorted(seen)), effect, book.findings, finished)
+    private, unsaved = private_saved(folder, subject or "Save what is private", date)
+    return Saved(made, tuple(sorted(seen)), effect, book.findings, finished, recomputed, private, unsaved)
 
 
 def current_specs(book: Logbook, public: Mapping[str, bytes]) -> bytes:

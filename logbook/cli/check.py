@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import click
 
+from logbook.advice import advice
 from logbook.cli import layout, options
 from logbook.cli.shapes import check_shape, print_json
 from logbook.logbook import Logbook
@@ -24,11 +25,12 @@ def command(folder: str, as_json: bool) -> None:
     Example:   logbook check --json
     """
     book = Logbook.open(folder)
+    findings = tuple(sorted({*book.findings, *advice(book)}))
     if as_json:
-        print_json(check_shape(book.findings))
+        print_json(check_shape(findings))
     else:
-        print_findings(book.findings)
-    raise click.exceptions.Exit(status_of(book.findings))
+        print_findings(findings)
+    raise click.exceptions.Exit(status_of(findings))
 
 
 def status_of(findings: tuple[Finding, ...]) -> int:

@@ -97,11 +97,12 @@ def _refuse_to_come(day: str, told: Told) -> None:
 
 def tell(saved: Saved, engine: Engine) -> None:
     """What a save did: the commit, the files, the specs before and after, and what the check says of the files."""
-    if saved.finished:
-        click.echo(saved.finished)
+    besides = [sentence for sentence in (saved.finished, saved.recomputed, saved.private, saved.unsaved) if sentence]
+    for sentence in besides:
+        click.echo("\n".join(layout.wrapped(sentence, hanging=2)))
     if saved.commit is None:
-        click.echo("Nothing has changed since the last save.")
-        return
+        click.echo("Nothing else has changed." if besides else "Nothing has changed since the last save.")
+        raise click.exceptions.Exit(int(saved.unsaved is not None))
     files = ", ".join(saved.paths[:4]) + (f" and {len(saved.paths) - 4} more" if len(saved.paths) > 4 else "")
     for line in layout.wrapped(f"Saved {files or 'specs.yaml'} as commit {saved.commit[:10]}.", hanging=2):
         click.echo(line)
@@ -109,7 +110,7 @@ def tell(saved: Saved, engine: Engine) -> None:
     about = tuple(finding for finding in saved.findings if finding.file in saved.paths)
     if about:
         print_findings(about)
-    raise click.exceptions.Exit(status_of(about))
+    raise click.exceptions.Exit(status_of(about) or int(saved.unsaved is not None))
 
 
 def tell_effect(effect: Mapping[str, Difference], engine: Engine) -> None:

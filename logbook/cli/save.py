@@ -15,8 +15,9 @@ from logbook.logbook import Logbook, save
 @options.in_folder
 def command(title: str | None, even_so: str | None, folder: str) -> None:
     """Check the record, work out the specs anew, and commit what was edited by
-    hand as one commit, with specs.yaml. Other files that you have staged stay
-    staged. Git hooks do not run.
+    hand as one commit, with specs.yaml. What is in private/ is saved into a
+    repository of its own. Other files that you have staged stay staged. Git
+    hooks do not run.
 
     \b
     Example:  logbook save --title "Notes from the garage"

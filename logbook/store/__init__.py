@@ -9,6 +9,7 @@ earlier      what the record was: its files as a commit has them
 git_write    one commit of our own paths, or none at all
 staging      the user's own index: what stands in it under our paths, and setting it after a commit
 journal      what an interrupted commit still has to do, and doing it
+private      private/, a repository of its own
 identity     who commits, and whether the repository is his to write in
 introduce    giving a repository of our own making its own name
 lock         one writer at a time in one repository

@@ -50,6 +50,16 @@ def content(file: Path) -> bytes | None:
         return None
 
 
+def beginning(file: Path, most: int) -> bytes:
+    """The first `most` bytes at most. Raises OSError for what is no plain, readable file."""
+    return _read(file, most)
+
+
+def size(file: Path) -> int:
+    """Its size in bytes, 0 if it is not there; a link is not followed."""
+    return file.lstat().st_size if os.path.lexists(file) else 0
+
+
 def _read(file: Path, most: int) -> bytes:
     """Neither follows a link nor waits at a pipe."""
     if not hasattr(os, "O_NOFOLLOW") and file.is_symlink():

@@ -102,7 +102,7 @@ def _walk(folder: Path, prefix: str, depth: int) -> Iterator[tuple[str, os.DirEn
         raise CannotRead(f"{folder} cannot be read ({error.strerror}); mend its permissions") from error
     for entry in entries:
         path = prefix + entry.name
-        if path != IGNORE and (path == PRIVATE or _LEFT_BY_EDITORS.search(entry.name)):
+        if path != IGNORE and (path == PRIVATE or left_by_editors(entry.name)):
             continue
         if not entry.is_dir(follow_symlinks=False):
             yield path, entry
@@ -123,6 +123,11 @@ def _problem(path: str, entry: os.DirEntry[str]) -> Problem | None:
         shown = path.encode("utf-8", "backslashreplace").decode().encode("unicode_escape").decode("ascii")
         return Problem(shown, "has a name with characters that not every system can write", "rename it")
     return None
+
+
+def left_by_editors(name: str) -> bool:
+    """Whether a file's name is hidden or that of an editor's own copy: no entry, and nothing to save."""
+    return bool(_LEFT_BY_EDITORS.search(name))
 
 
 def refuse(problem: Problem) -> None:

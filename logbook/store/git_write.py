@@ -55,14 +55,17 @@ def commit(
     seen: Mapping[str, bytes | None] | None = None,
     author_date: datetime | None = None,
     write_files: bool = True,
+    who: Mapping[str, str] | None = None,
+    fingerprinted: bool = True,
 ) -> str | None:
     """Write `changes` (path inside the logbook: content, None deletes) as one commit; its id, None if nothing differs.
 
     A file on the disk may be as in the last commit, as in `changes` (edited by hand, now saved), or as the caller
     read it (`seen`); specs.yaml may be anything, for it is generated. Any other content is someone's work and is
     refused by name. `trailers` come at the end of the message, the record fingerprint last. `author_date` dates
-    author and committer (with time zone). With `write_files=False` the work tree is left alone. Raises CannotWrite or
-    CannotRead, and then nothing was changed, unless the sentence says that the commit was made.
+    author and committer (with time zone), unless `who` (as `identity` gives it) names and dates both. With
+    `write_files=False` the work tree is left alone. Raises CannotWrite or CannotRead, and then nothing was changed,
+    unless the sentence says that the commit was made.
     """
     says = f"Nothing was written in {folder}"
     with clearly(CannotWrite, says):
@@ -73,7 +76,7 @@ def commit(
             branch = _refuse_unready(repository, head)
             with scratch(repository) as git:
                 _refuse_settings(git)
-                who = identity(repository, author_date)
+                who = who or identity(repository, author_date)
                 planned = _plan(git, head, changes, seen or {}, write_files)
                 differing = [change for change in planned if change.old != change.new]
                 _refuse_staged(git, differing)
@@ -81,7 +84,8 @@ def commit(
                 if not differing:
                     _only_place(git, planned, contents)
                     return None
-                new = _make_commit(git, head, differing, contents, _message(message, trailers or {}), who)
+                text = _message(message, trailers or {})
+                new = _make_commit(git, head, differing, contents, text, who, fingerprinted)
                 journal = Journal(branch, head.commit, new, write_files, tuple(planned))
                 _make_visible(git, journal, contents, who)
     _maintain(repository)
@@ -195,6 +199,7 @@ def _make_commit(
     contents: Mapping[str, bytes],
     message: str,
     who: Mapping[str, str],
+    fingerprinted: bool,
 ) -> str:
     """State 1: blobs, tree and commit in the object store, where nobody sees them yet."""
     _write_blobs(git, [contents[change.path] for change in changes if change.new])
@@ -202,7 +207,8 @@ def _make_commit(
         git.run("read-tree", head.commit)
     git.run("update-index", "-z", "--index-info", data=index_lines(changes))
     tree = git.run("write-tree", "--missing-ok").decode().strip()
-    message += f"{fingerprint.TRAILER}: {tree_fingerprint(git, tree)}\n"
+    if fingerprinted:
+        message += f"{fingerprint.TRAILER}: {tree_fingerprint(git, tree)}\n"
     parent = ("-p", head.commit) if head.commit else ()
     return git.run("commit-tree", tree, *parent, "-F", "-", data=message.encode(), environment=who).decode().strip()
 

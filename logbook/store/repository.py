@@ -157,6 +157,11 @@ def read_references(repository: Repository) -> dict[str, str]:
     return references
 
 
+def has_remote(repository: Repository) -> bool:
+    """Whether its configuration, read as text, names another place; what it includes is not read."""
+    return bool(re.search(r'^\s*\[remote "', read_text(repository.git_dir / "config") or "", re.MULTILINE))
+
+
 def _packed(repository: Repository) -> dict[str, str]:
     lines = (read_text(repository.git_dir / "packed-refs") or "").splitlines()
     pairs = [line.split(" ", 1) for line in lines if line[:1] not in ("#", "^") and " " in line]

@@ -14,7 +14,7 @@ from datetime import datetime
 from pathlib import Path
 
 import pytest
-from keyboard import at_home
+from keyboard import at_home, git
 
 from logbook.logbook import save
 from logbook.store.files import write_texts
@@ -102,6 +102,7 @@ def twin(tmp_path_factory: pytest.TempPathFactory) -> Path:
         for paths in (bought, ["measurements/2024-01-13-on-the-bench.yaml"], ["changes/2024-03-02-head-b-on.yaml"]):
             evening = datetime.fromisoformat(f"{paths[-1].partition('/')[2][:10]}T19:00:00+00:00")
             save(folder, new={path: FILES[path].encode() for path in paths}, date=evening)
+        git(folder, "remote", "add", "backup", "elsewhere")  # or `check` would advise a second copy
     return folder
 
 

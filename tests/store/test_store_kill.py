@@ -91,10 +91,10 @@ def is_whole(folder: Path, git: Git) -> None:
     assert git(folder, "status", "--porcelain") == ""
 
 
-def run_killed(folder: Path, call: str, number: int, *only: str) -> int:
+def run_killed(folder: Path, call: str, number: int, *only: str, writer: str = WRITER) -> int:
     """Run the writer under strace and let it die before the call; its exit status."""
     inject = ["-e", f"trace={call}", "-e", f"inject={call}:signal=SIGKILL:when={number}"]
-    program = [sys.executable, "-c", WRITER, str(folder)]
+    program = [sys.executable, "-c", writer, str(folder)]
     environment = {**os.environ, "PYTHONDONTWRITEBYTECODE": "1"}
     done = subprocess.run(
         ["strace", "-qq", "-o", os.devnull, *only, *inject, *program],

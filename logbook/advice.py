@@ -1,0 +1,103 @@
+"""What only `check` says, for its owner's ear: advice about the folder, not about the engine.
+
+Nothing here starts git: .git/config is read as text.
+"""
+
+from __future__ import annotations
+
+import warnings
+from collections.abc import Iterator
+from io import BytesIO
+from pathlib import PurePosixPath
+
+from logbook.errors import CannotRead
+from logbook.logbook import SPECS_FILE, Logbook, current_specs
+from logbook.record.costs import costs_can_be_read
+from logbook.record.finding import DOUBTFUL, NOTE, WRONG, Finding
+from logbook.store import disk, files
+from logbook.upkeep import made_by_us
+
+_PICTURES = {".jpg", ".jpeg", ".png", ".tif", ".tiff", ".webp", ".heic", ".gif", ".bmp"}
+_MOST_PICTURE = 8 * 2**20
+_OF_A_CAMERA = {".jpg", ".jpeg"}
+_HEAD = 2**18  # a camera's remarks stand before the picture itself
+_GPS = 0x8825
+
+
+def advice(book: Logbook) -> Iterator[Finding]:
+    """Every piece of advice about the folder that a logbook was opened in."""
+    yield from _second_copy(book)
+    yield from _specs_are_of_these_files(book)
+    yield from _pictures(book)
+    yield from _costs(book)
+
+
+def _second_copy(book: Logbook) -> Iterator[Finding]:
+    from logbook.store.repository import find_repository, has_remote
+
+    try:
+        repository = find_repository(book.folder)
+    except CannotRead:  # every writing command says so
+        return
+    if repository is None:
+        yield Finding(files.ENGINE, 1, 1, NOTE, "this folder is in no git repository: what is overwritten is lost",
+                      "make it one: git init -b main, then: logbook save")  # fmt: skip
+    elif not has_remote(repository) and not book.record.engine.demonstration:
+        yield Finding(files.ENGINE, 1, 1, NOTE, "there is no second copy: the git repository names no other place",
+                      "git remote add backup PLACE, then git push backup, now and after each day's work")  # fmt: skip
+
+
+def _specs_are_of_these_files(book: Logbook) -> Iterator[Finding]:
+    """A stale or conflicted specs.yaml; not while something else forbids a save."""
+    if any(finding.level == WRONG for finding in book.findings):
+        return
+    public = files.read_public(book.folder)
+    stands = public.get(SPECS_FILE)
+    if stands is None or stands == current_specs(book, public):
+        return
+    lines = stands.splitlines()
+    marks = [number for number, line in enumerate(lines, 1) if line.startswith((b"<<<<<<< ", b">>>>>>> "))]
+    if marks:
+        says = "two versions stand between the marks of a merge; finish it with git, with this file as it is"
+    elif made_by_us(stands):
+        says = "it was worked out before the files beside it were edited"
+    else:
+        says = "another version of the program worked it out"
+    yield Finding(SPECS_FILE, (marks or [1])[0], 1, NOTE, says, "logbook save mends it; it is never read as input")
+
+
+def _pictures(book: Logbook) -> Iterator[Finding]:
+    for path in sorted(book.present):
+        suffix = PurePosixPath(path).suffix.lower()
+        if files.kind_of(path) != "file" or suffix not in _PICTURES:
+            continue
+        size = disk.size(book.folder / path)
+        if size > _MOST_PICTURE:
+            says = f"this picture has {size / 2**20:.0f} MiB, and git keeps it for ever"
+            yield Finding(path, 1, 1, NOTE, says, "make it smaller before it is saved: 2000 pixels across are plenty")
+        if suffix in _OF_A_CAMERA and _tells_where(book, path):
+            yield Finding(path, 1, 1, NOTE, "this photograph tells where it was taken (GPS position in its EXIF)",
+                          "take the position out before you save or share it, if the place is private")  # fmt: skip
+
+
+def _tells_where(book: Logbook, path: str) -> bool:
+    from PIL import Image
+
+    try:
+        files.refuse_linked_parents(book.folder, path)
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore")  # of pictures that are very large or not quite right
+            with Image.open(BytesIO(disk.beginning(book.folder / path, _HEAD)), formats=["JPEG", "MPO"]) as picture:
+                return bool(picture.getexif().get_ifd(_GPS))
+    except Exception:  # what cannot be read as a photograph tells nobody where it was taken
+        return False
+
+
+def _costs(book: Logbook) -> Iterator[Finding]:
+    from logbook.store.private import COSTS, read_costs
+
+    data = read_costs(book.folder)
+    if isinstance(data, disk.Problem):
+        yield Finding(data.path, 1, 1, DOUBTFUL, data.says, data.mend)
+    elif data is not None:
+        yield from costs_can_be_read(COSTS, data, book.record)

@@ -1,0 +1,43 @@
+"""private/costs.csv: what an entry cost, a line each: `entry,amount,currency`. Nothing is worked out from it."""
+
+from __future__ import annotations
+
+import csv
+import re
+from collections.abc import Iterator
+
+from logbook.record.finding import DOUBTFUL, Finding
+from logbook.record.read import Record
+
+HEAD = ["entry", "amount", "currency"]
+_AMOUNT = re.compile(r"-?\d+(?:\.\d+)?")
+_CURRENCY = re.compile(r"[A-Z]{3}")
+
+
+def costs_can_be_read(file: str, data: bytes, record: Record) -> Iterator[Finding]:
+    """A finding for each line that names no entry, no amount or no currency."""
+    try:
+        text = data.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        yield Finding(file, 1, 1, DOUBTFUL, "the file is not UTF-8", "save it as UTF-8")
+        return
+    for number, line in enumerate(text.splitlines(), 1):
+        cells = [cell.strip() for cell in next(csv.reader([line]), [])]
+        if number == 1 and cells != HEAD:
+            yield Finding(file, 1, 1, DOUBTFUL, "the first line must name the columns", "write entry,amount,currency")
+        elif number > 1 and any(cells):
+            yield from (Finding(file, number, *rest) for rest in _wrong(cells, line, record))
+
+
+def _wrong(cells: list[str], line: str, record: Record) -> Iterator[tuple[int, str, str, str]]:
+    if len(cells) != len(HEAD):
+        yield 1, DOUBTFUL, f"there are {len(cells)} columns, not 3", "write entry,amount,currency, with a decimal point"
+        return
+    entry, amount, currency = cells
+    if record.entry(entry) is None and not record.unreadable(entry):
+        yield 1, DOUBTFUL, f"there is no entry {entry}", "write an entry's file name, such as 2024-03-02-head-b-on"
+    if not _AMOUNT.fullmatch(amount):
+        yield line.find(",") + 2, DOUBTFUL, f"`{amount}` is no amount", "write a number, such as 129.50"
+    if not _CURRENCY.fullmatch(currency):
+        column = line.rfind(",") + 2
+        yield column, DOUBTFUL, f"`{currency}` is no currency", "write its three capital letters, such as EUR"

@@ -1,0 +1,86 @@
+"""What a save does besides the change itself, so that the change stands alone in its commit.
+
+After the program was renewed, specs.yaml is worked out anew from the last commit's own texts in a commit of its own:
+whoever reads `git log -p specs.yaml` sees which figures the program changed and which the owner. And `.gitignore` keeps
+private/ out of the public history, beside whatever else the owner has written into it.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from datetime import datetime
+from pathlib import Path
+
+from logbook import __version__
+from logbook.errors import CannotRead, LogbookError
+from logbook.logbook import SPECS_FILE, Logbook, current_specs
+from logbook.specs.specs_file import FORMULAS
+from logbook.store import files
+
+_MADE_BY = re.compile(rb"^program: engine-logbook (\S+)\nformulas: (\d+)$", re.MULTILINE)
+_SPEC = re.compile(r"^  (\w+):\n((?:    .*\n)*)", re.MULTILINE)
+_IGNORES_PRIVATE = {f"/{files.PRIVATE}/", f"/{files.PRIVATE}", f"{files.PRIVATE}/", files.PRIVATE}
+
+
+def made_by_us(specs: bytes) -> bool:
+    """Whether a specs.yaml was worked out by this version of the program and of its formulas."""
+    made = _MADE_BY.search(specs)
+    return made is not None and made.groups() == (__version__.encode(), str(FORMULAS).encode())
+
+
+def recompute_alone(folder: Path, date: datetime | None) -> str | None:
+    """Commit the last commit's specs as this version works them out; a sentence, None where it worked them out."""
+    from logbook.store.earlier import public_at
+    from logbook.store.git_read import text_at
+    from logbook.store.git_write import commit
+
+    try:
+        was = text_at(folder, "HEAD", SPECS_FILE)
+    except CannotRead:  # nothing was committed yet
+        return None
+    if made_by_us(was):
+        return None
+    public = public_at(folder)
+    anew = current_specs(Logbook.of_texts(public, folder), public)
+    subject = f"Recompute the specs with engine-logbook {__version__}: {_how_many(was, anew)} changed, no fact changed"
+    made = commit(folder, {SPECS_FILE: anew}, subject, author_date=date)
+    return f"{subject}: commit {made[:10]}." if made else None
+
+
+def _how_many(was: bytes, anew: bytes) -> str:
+    before, after = (dict(_SPEC.findall(text.decode("utf-8", "replace"))) for text in (was, anew))
+    number = sum(before.get(name) != after.get(name) for name in {*before, *after})
+    return f"{number or 'no'} spec{'s' if number > 1 else ''}"
+
+
+def ignoring_private(public: Mapping[str, bytes]) -> dict[str, bytes]:
+    """The .gitignore to be written, if what stands there lets private/ into the public history; else nothing."""
+    stands = public.get(files.IGNORE)
+    if stands is None:
+        return {files.IGNORE: files.IGNORED}
+    lines = stands.decode("utf-8", "replace").splitlines()
+    if any(line.strip() in _IGNORES_PRIVATE for line in lines):
+        return {}
+    gap = b"" if stands.endswith(b"\n") or not stands else b"\n"
+    return {files.IGNORE: stands + gap + f"/{files.PRIVATE}/\n".encode()}
+
+
+def private_saved(folder: Path, subject: str, date: datetime | None) -> tuple[str | None, str | None]:
+    """Save private/ into its own repository: a sentence if something was, and one if it could not be.
+
+    It comes after the public commit and never stops it.
+    """
+    from logbook.store.private import save_private
+
+    try:
+        saved = save_private(folder, subject, date)
+    except LogbookError as error:
+        return None, f"{files.PRIVATE}/ could not be saved: {error}"
+    if saved is None:
+        return None, None
+    commit, paths = saved
+    return (
+        f"Saved {len(paths)} private file{'s' if len(paths) > 1 else ''} as commit {commit[:10]} of private/ alone.",
+        None,
+    )

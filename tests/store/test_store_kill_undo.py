@@ -1,0 +1,67 @@
+"""Killed in the middle of an undo, or of a save that has two repositories to write in: as before or as after."""
+
+import signal
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from test_store_kill import clear_locks_as_told, needs_strace, run_killed
+
+from logbook.logbook import save
+from logbook.store import disk, files, git_read
+from logbook.undo import undo
+
+pytestmark = [pytest.mark.slow, needs_strace]
+Git = Callable[..., str]
+
+UNDO = "import sys; from logbook.undo import undo; undo(sys.argv[1])"
+SAVE = "import sys; from logbook.logbook import save; save(sys.argv[1], 'Second', even_so='it is a test')"
+KILLED = (0, -signal.SIGKILL, 128 + signal.SIGKILL)
+MOMENTS = [("rename", number) for number in range(1, 4)] + [("fsync", number) for number in (2, 6)]
+MOMENTS += [("unlink", number) for number in (3, 5)]
+
+
+def saved(folder: Path, text: bytes) -> None:
+    """One file changed and one made."""
+    (folder / "notes").mkdir(exist_ok=True)
+    (folder / "parts" / "head-a.yaml").write_bytes(text)
+    (folder / "notes" / "new.yaml").write_bytes(text)
+
+
+@pytest.mark.parametrize(("call", "number"), MOMENTS)
+def test_an_undo_dies(engine: Path, git: Git, call: str, number: int) -> None:
+    save(engine, "Whole specs", even_so="it is a test")
+    before = files.read_public(engine)
+    saved(engine, b"changed")
+    save(engine, "Second", even_so="it is a test")
+    after = files.read_public(engine)
+    assert run_killed(engine, call, number, writer=UNDO) in KILLED
+    clear_locks_as_told(engine)
+    undone = git_read.history(engine)[-1].subject == "Undo: Second"
+    if call == "rename":  # the first is the journal's, the others come after the change: the moments are not stale
+        assert undone == (number > 1)
+    assert files.read_public(engine) == (before if undone else after)
+    assert git(engine, "status", "--porcelain") == ""
+    assert git(engine, "fsck", "--strict", "--no-dangling") == ""
+    if not undone:
+        undo(engine)
+    assert files.read_public(engine) == before
+    assert not list(engine.rglob(f"*{disk.TEMPORARY}"))
+
+
+@pytest.mark.parametrize(("call", "number"), [*MOMENTS, ("rename", 4), ("fsync", 12), ("unlink", 11)])
+def test_a_save_into_two_repositories_dies(engine: Path, git: Git, call: str, number: int) -> None:
+    (engine / "private").mkdir()
+    (engine / "private" / "who.txt").write_text("a secret")
+    saved(engine, b"changed")
+    assert run_killed(engine, call, number, writer=SAVE) in KILLED
+    clear_locks_as_told(engine)
+    save(engine, "Second", even_so="it is a test")
+    assert (engine / "private" / "who.txt").read_text() == "a secret"
+    assert git_read.text_at(engine, "HEAD", "notes/new.yaml") == b"changed"
+    assert git(engine / "private", "show", "HEAD:who.txt") == "a secret"
+    for folder in (engine, engine / "private"):
+        assert git(folder, "status", "--porcelain") == ""
+        assert git(folder, "fsck", "--strict", "--no-dangling") == ""
+        assert not (folder / ".git" / "logbook-journal.json").exists()
+    assert "private" not in git(engine, "log", "--name-only", "--format=")
