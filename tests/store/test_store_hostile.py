@@ -1,14 +1,18 @@
 """A stranger's folder whose git configuration, hooks and attributes would all run a program of his."""
 
 import os
+import shutil
 import subprocess
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
+from logbook.advice import advice
 from logbook.errors import CannotRead, CannotWrite
+from logbook.logbook import Logbook, save
 from logbook.store import files, git_read, git_write, journal
+from logbook.undo import undo
 
 Git = Callable[..., str]
 HOOKS = (
@@ -132,6 +136,23 @@ def test_writing_runs_nothing(hostile: Path, witness: Path) -> None:
         assert git_write.commit(hostile, {**git_read.edited(hostile), f"notes/{number}.yaml": b"a"}, "Note")
     assert (hostile / "notes" / "0.yaml").read_bytes() == b"a"
     assert git_read.text_at(hostile, "HEAD", "engine.yaml") == b"edited"
+    assert not witness.exists()
+
+
+def test_saving_undoing_and_advice_run_nothing(hostile: Path, witness: Path) -> None:
+    """The same traps in private/'s own repository as well."""
+    save(hostile, "First", even_so="it is a test")
+    (hostile / "private").mkdir()
+    (hostile / "private" / "who.txt").write_text("a secret")
+    shutil.copytree(hostile / ".git", hostile / "private" / ".git", symlinks=True)
+    shutil.copy(hostile / ".gitattributes", hostile / "private")
+    (hostile / "notes").mkdir()
+    (hostile / "notes" / "a.yaml").write_text("a")
+    saved = save(hostile, "Second", even_so="it is a test")
+    assert (saved.unsaved, bool(saved.private)) == (None, True)
+    assert undo(hostile).subject == "Second"
+    assert not (hostile / "notes" / "a.yaml").exists()
+    assert list(advice(Logbook.open(hostile))) == []  # it has a remote, and an engine.yaml that says nothing
     assert not witness.exists()
 
 
