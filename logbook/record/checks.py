@@ -69,7 +69,7 @@ def figures_belong_to_their_part(record: Record) -> Iterator[Finding]:
             continue
         if part not in record.parts:
             if not record.unreadable(f"parts/{part}"):
-                yield _unknown_part(record, fact, part)
+                yield _unknown_part(record, fact.stated.file, (*fact.stated.path[:-1], "part"), part)
         elif not _may_own(record.parts[part].kind, fact):
             yield _wrong_owner(record, fact, part)
 
@@ -79,11 +79,23 @@ def _facts(record: Record) -> Iterator[Fact]:
         yield from some
 
 
-def _unknown_part(record: Record, fact: Fact, part: str) -> Finding:
+def figures_are_stated_for_parts(record: Record) -> Iterator[Finding]:
+    """`stated_for` names parts, each under its kind."""
+    stated = dict.fromkeys((fact.stated.file, fact.stated.path[:-1], fact.stated.stated_for) for fact in _facts(record))
+    for file, path, pairs in stated:
+        for kind, part in pairs:
+            its = record.parts.get(part)
+            if its is None and not record.unreadable(f"parts/{part}"):
+                yield _unknown_part(record, file, (*path, "stated_for", kind), part)
+            elif its is not None and its.kind != kind:
+                says, mend = f"`{part}` is no `{kind}`", f"write `{its.kind}: {part}`, or name the part that is meant"
+                yield record.finding(file, (*path, "stated_for", kind), WRONG, says, mend, key=True)
+
+
+def _unknown_part(record: Record, file: str, path: Path, part: str) -> Finding:
     near = nearest(part, list(record.parts))
-    path = (*fact.stated.path[:-1], "part")
     return record.finding(
-        fact.stated.file,
+        file,
         path,
         WRONG,
         f"there is no part `{part}`",
@@ -232,6 +244,7 @@ RECORD_CHECKS: tuple[Check, ...] = (
     names_differ_by_more_than_case,
     file_names_begin_with_the_date,
     figures_belong_to_their_part,
+    figures_are_stated_for_parts,
     corrections_name_an_earlier_fact,
     adoptions_name_an_entry,
     closings_name_a_note,
