@@ -14,7 +14,6 @@ from typing import TYPE_CHECKING
 
 from logbook.errors import CannotWrite
 from logbook.logbook import SPECS_FILE, Logbook, commit_message, current_specs
-from logbook.record.finding import Finding
 from logbook.store import files
 
 if TYPE_CHECKING:
@@ -27,14 +26,18 @@ _MOST_LINES = 12
 
 @dataclass(frozen=True, slots=True)
 class Undone:
-    """What one undo did: its commit, the one it took back, that one's files, and the specs that changed."""
+    """What one undo did: its commit, the one it took back, that one's files, and the specs that changed.
+
+    `book` is the record as it is committed now; `left` are files with hand edits that are not saved and stay so.
+    """
 
     commit: str
     taken_back: str
     subject: str
     paths: tuple[str, ...]
     effect: Mapping[str, Difference]
-    findings: tuple[Finding, ...]
+    book: Logbook
+    left: tuple[str, ...]
     finished: str | None = None
 
 
@@ -72,13 +75,13 @@ def undo(start: str | Path) -> Undone:
 def _undo(folder: Path, finished: str | None) -> Undone:
     from logbook.judge.timeline import changed
     from logbook.store.earlier import public_at
-    from logbook.store.git_read import history
+    from logbook.store.git_read import edited, history
     from logbook.store.git_write import commit
 
     change = newest(history(folder))
     _refuse(folder, change)
-    public = public_at(folder)
-    touched = _touched(folder, change, public)
+    public, by_hand = public_at(folder), edited(folder)
+    touched = _touched(folder, change, public, by_hand)
     _refuse_edited(change, touched)
     back = {file.path: file.before for file in touched}
     then = {path: data for path, data in {**public, **back}.items() if data is not None}
@@ -88,7 +91,8 @@ def _undo(folder: Path, finished: str | None) -> Undone:
     changes = {**back, SPECS_FILE: current_specs(book, then)}
     made = commit(folder, changes, message, trailers={UNDOES: change.commit})
     assert made, "a change that is to be taken back differs from what was before"
-    return Undone(made, change.commit, change.subject, tuple(back), effect, book.findings, finished)
+    left = tuple(path for path in by_hand if path not in changes)
+    return Undone(made, change.commit, change.subject, tuple(back), effect, book, left, finished)
 
 
 def newest(history: Iterable[Written]) -> Written:
@@ -119,11 +123,11 @@ def _refuse(folder: Path, change: Written) -> None:
         )
 
 
-def _touched(folder: Path, change: Written, public: Mapping[str, bytes]) -> list[_File]:
+def _touched(
+    folder: Path, change: Written, public: Mapping[str, bytes], by_hand: Mapping[str, bytes | None]
+) -> list[_File]:
     from logbook.store.earlier import contents_of
-    from logbook.store.git_read import edited
 
-    by_hand = edited(folder)
     paths = [each for each in change.paths if _counts(each.path)]
     contents = contents_of(folder, [number for each in paths for number in (each.old, each.new) if number])
     return [

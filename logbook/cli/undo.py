@@ -7,7 +7,6 @@ import click
 from logbook.cli import layout, options
 from logbook.cli.check import print_findings, status_of
 from logbook.cli.entering import tell_effect
-from logbook.logbook import Logbook
 from logbook.undo import undo
 
 
@@ -27,13 +26,16 @@ def command(folder: str) -> None:
     if undone.finished:
         click.echo(undone.finished)
     files = ", ".join(undone.paths[:4]) + (f" and {len(undone.paths) - 4} more" if len(undone.paths) > 4 else "")
-    for line in (
+    told = [
         f"Took back '{undone.subject}' ({files}) as commit {undone.commit[:10]}.",
         f"Nothing is lost. What was taken back: git show {undone.taken_back[:10]}",
-    ):
+    ]
+    if undone.left:
+        told.append(f"Edited by hand, not saved, and left as it is: {', '.join(undone.left)}")
+    for line in told:
         click.echo("\n".join(layout.wrapped(line, hanging=2)))
-    tell_effect(undone.effect, Logbook.open(folder).record.engine)
-    about = tuple(finding for finding in undone.findings if finding.file in undone.paths)
+    tell_effect(undone.effect, undone.book.record.engine)
+    about = tuple(finding for finding in undone.book.findings if finding.file in undone.paths)
     if about:
         print_findings(about)
     raise click.exceptions.Exit(status_of(about))

@@ -121,7 +121,9 @@ def test_an_edit_of_another_file_stays_unsaved(own: Path) -> None:
     typed(*OIL, at=own)
     amend(own, "26.0 / 26.1", "25.0 / 25.1")
     edited = (own / SHEET).read_bytes()
-    assert typed("undo", at=own).status == 0
+    ran = typed("undo", at=own)
+    assert (ran.status, ran.err) == (0, "")
+    assert f"Edited by hand, not saved, and left as it is: {SHEET}" in " ".join(ran.out.split())
     assert git(own, "status", "--porcelain") == f" M {SHEET}\n"
     assert (own / SHEET).read_bytes() == edited
 
