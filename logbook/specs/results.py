@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from logbook.quantity.catalogue import Quantity, quantity
 from logbook.quantity.uncertain import Uncertain
-from logbook.record.facts import BASES, MEASURED, Fact
+from logbook.record.facts import BASES, INFERRED, MEASURED, Fact
 from logbook.specs.graph import Graph, Missing, Node
 from logbook.specs.index import with_conditions
 from logbook.state.spread import figure
@@ -109,7 +109,9 @@ def spec(graph: Graph, name: str) -> Spec:
 
 
 def _value(node: Node) -> Value:
-    basis_of = {key: held.basis for held in node.facts.values() for key in held.value.terms}
+    basis_of = {
+        key: INFERRED if held.fact.claim else held.basis for held in node.facts.values() for key in held.value.terms
+    }
     total = sum(term * term for term in node.value.terms.values())
     shares: dict[str, float] = {}
     for key, term in node.value.terms.items():

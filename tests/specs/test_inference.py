@@ -121,6 +121,14 @@ def test_of_several_claims_the_better_founded_serves() -> None:
     assert rest(life.work("2024-02-01", "remove: head-a", "fit: head-b").at("now")) == 5.5
 
 
+def test_what_comes_from_a_claim_counts_as_inferred_whoever_said_it() -> None:
+    at = said(short_motor(), basis="hearsay").work("2024-02-01", "remove: head-a", "fit: head-b").at("now")
+    spec = at.specs["compression_ratio"]
+    assert spec.basis == "inferred"
+    assert set(spec.shares) == {"published", "inferred"}
+    assert spec.shares["inferred"] > 0.5
+
+
 def test_between_two_heads_the_claim_and_its_chamber_cancel() -> None:
     """Only the two chambers differ: 1.0 cc each way (k = 2) and little else."""
     life = said(short_motor()).part("head-c", "cylinder_head", chamber_volume="44.0 cc")
