@@ -25,7 +25,7 @@ from logbook.specs.specs_file import specs_file
 from logbook.state.states import piece_name
 from logbook.store.fingerprint import record_fingerprint
 
-HEADS, SETS, SINGLE = ("head-a", "head-b"), ("pistons-1", "pistons-2"), "piston-7"
+HEADS, SETS, SINGLE = ("head-a", "head-b"), ("pistons-1", "pistons-2"), "single-7"
 CYLINDERS = "1234"
 BORE, STROKE, GASKET_BORE, GASKET = 80.0, 79.0, 81.0, 1.2  # mm
 DISH = {"pistons-1": 5.0, "pistons-2": 6.0, SINGLE: 4.0}  # cc
@@ -156,6 +156,10 @@ class AnyLife(RuleBasedStateMachine):
             pieces = "pieces: 1\n" if piston == SINGLE else "pieces: 5\n"
             self.life.part(piston, "pistons", pieces, dish_volume=f"{dish} cc")
         self._work("begin", *(f"fit: {part}" for part in ("block", "crank", "rods", "gasket")))
+        for part in (HEADS[0], SETS[0]):
+            self._work("fit", f"fit: {part}", way=100, part=part)
+        for part in (HEADS[0], ""):
+            self._measured_anew(part, 100)
 
     # what is written
 
@@ -200,6 +204,9 @@ class AnyLife(RuleBasedStateMachine):
 
     @rule(part=st.sampled_from((*HEADS, "", "")), way=st.integers(0, 900))
     def measure(self, part: str, way: int) -> None:
+        self._measured_anew(part, way)
+
+    def _measured_anew(self, part: str, way: int) -> None:
         self.day, self.shown = self.day + 1, self.shown + way
         quantity = "chamber_volume" if part else "deck_clearance"
         value, text = self._new_figure(quantity)
@@ -298,4 +305,4 @@ def _km(at: Configuration, part: str) -> int:
 
 
 TestAnyLife = AnyLife.TestCase
-TestAnyLife.settings = settings(max_examples=40, stateful_step_count=20, deadline=None)
+TestAnyLife.settings = settings(max_examples=60, stateful_step_count=20, deadline=None)
