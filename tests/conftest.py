@@ -7,7 +7,11 @@ from pathlib import Path
 
 import pytest
 from filelock import FileLock
+from hypothesis import settings
 from keyboard import at_home, typed
+
+settings.register_profile("untimed", deadline=None)  # a busy machine must not fail a property
+settings.load_profile("untimed")
 
 
 @pytest.fixture(scope="session")

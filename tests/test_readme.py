@@ -149,11 +149,17 @@ def test_every_file_that_is_shown_reads_without_a_finding(tmp_path: Path, block:
     folder = tmp_path / "engine"
     engine = (folder / "engine.yaml").read_text()
     (folder / "engine.yaml").write_text(engine.replace("  odometer: km\n", "  odometer: km\n  hour meter: h\n"))
-    for part, kind in {"head-b": "cylinder_head", "gasket-2": "head_gasket"}.items():
+    for part, kind in {"block-1": "block", "head-b": "cylinder_head", "gasket-2": "head_gasket"}.items():
         (folder / f"parts/{part}.yaml").write_text(f"kind: {kind}\nwhat: a part\n")
-    place = "parts/shown" if "kind:" in block else "changes/2024-03-02-x" if "work:" in block else "measurements/x"
-    (folder / f"{place}.yaml").write_text(block)
+    (folder / "changes/2024-01-01-bought.yaml").write_text("date: 2024-01-01\nwork:\n  - {fit: block-1, found: yes}\n")
+    (folder / f"{place_of(block)}.yaml").write_text(block)
     assert Logbook.open(folder).findings == ()
+
+
+def place_of(block: str) -> str:
+    """Where a file that is shown belongs, told by what it says."""
+    marks = {"from: now": "plans/x", "conditions:": "tests/x", "work:": "changes/x", "kind:": "parts/shown"}
+    return next((place for mark, place in marks.items() if mark in block), "measurements/x")
 
 
 def keys() -> set[str]:

@@ -11,7 +11,7 @@ from logbook.cli import options
 from logbook.cli.entering import Told, Tree, enter, figure_typed, without_gaps
 from logbook.record.strict_yaml import read_yaml
 
-_FIT = re.compile(r"(?P<fit>\S+)(?: at (?P<at>bank \S+|cylinder \S+))?(?: order (?P<order>.+?))?(?P<found> found)?")
+_FIT = re.compile(r"(?P<fit>\S+)(?: at (?P<at>bank \S+|cylinder \S+))?(?: order (?P<order>.+?))?")
 _REWORK = re.compile(r"(?P<rework>[^:\s]+): *(?P<operation>\D+?)(?: (?P<depth>\d.*))?")
 
 
@@ -32,9 +32,7 @@ class _Steps(click.Option):
 
 
 def _step_option(name: str, shape: str, says: str) -> options.Decorator:
-    return options.text(
-        f"--{name}", f"_{name}", shape=shape, says=says, multiple=True, cls=_Steps, expose_value=False
-    )
+    return options.text(f"--{name}", f"_{name}", shape=shape, says=says, multiple=True, cls=_Steps, expose_value=False)
 
 
 @click.command("work")
@@ -77,11 +75,13 @@ def _step(name: str, text: str, instrument: str | None, at_lift: str | None) -> 
 
 
 def _fit(text: str) -> Tree:
-    found = _FIT.fullmatch(text)
+    words, marks = re.subn(r" found(?= |$)", "", text)
+    found = _FIT.fullmatch(words)
     if not found:
-        raise click.UsageError(f'--fit "{text}": write a part, or "head-b at bank 1", or "pistons-2 order B / A / C"')
+        raise click.UsageError(f'--fit "{text}": write a part, then at, order and found as far as they are needed: '
+                               '"head-b at bank 1 found", "pistons-2 order B / A / C"')  # fmt: skip
     step = without_gaps(found.groupdict())
-    return {**step, "found": "yes"} if "found" in step else step
+    return {**step, "found": "yes"} if marks else step
 
 
 def _rework(text: str) -> Tree:

@@ -31,7 +31,10 @@ class Difference:
 
     @property
     def changed(self) -> bool:
-        """Whether any position differs, or has a value on one side only."""
+        """Whether any position differs, has a value on one side only, or has gone out of date or come back."""
+        stale = [[bool(value and value.out_of_date) for value in side] for side in (self.before, self.after)]
+        if stale[0] != stale[1]:
+            return True
         one_sided = any((was is None) != (now is None) for was, now in zip(self.before, self.after, strict=True))
         return one_sided or any(verdict not in (None, SAME) for verdict in self.verdicts)
 

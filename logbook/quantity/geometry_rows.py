@@ -11,7 +11,7 @@ def _length(name: str, uk: str, us: str, low: float, high: float, **more: object
 
 
 def _volume(name: str, uk: str, us: str, low: float, high: float, **more: object) -> Quantity:
-    return Quantity(name, uk, us, "volume", "cc", CYLINDER, low=low, high=high, imperial="cu in", **more)  # type: ignore[arg-type]
+    return Quantity(name, uk, us, "volume", "cc", CYLINDER, low=low, high=high, **more)  # type: ignore[arg-type]
 
 
 # fmt: off

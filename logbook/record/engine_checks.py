@@ -50,8 +50,9 @@ def instruments_say_their_error(record: Record) -> Iterator[Finding]:
                     "engine.yaml",
                     ("instruments", name, key),
                     WRONG,
-                    f"`{text}` is not an error",
-                    "write an amount or a share, for example 0.20 ml or 1 %",
+                    f"`{text}` says no size of an error",
+                    "write an amount with its unit or a share of the reading, for example 0.20 ml or 1 %; "
+                    "a number begins with a digit (0.0002 in)",
                 )
 
 

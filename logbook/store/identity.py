@@ -36,8 +36,9 @@ def _person(repository: Repository, role: str) -> dict[str, str]:
         ident = run_live(repository, *question, environment=_OWN_CONFIG).decode("utf-8", "replace")
     except GitFailed as error:
         raise CannotWrite(
-            "Git does not know who writes; tell it once with these two commands: "
-            'git config --global user.name "Your Name" and git config --global user.email you@example.org'
+            "Git does not know who writes; tell it once with these two commands:\n"
+            '  git config --global user.name "Your Name"\n'
+            "  git config --global user.email you@example.org"
         ) from error
     match = _IDENT.match(ident.strip())
     if match is None:

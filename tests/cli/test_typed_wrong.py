@@ -119,5 +119,5 @@ def test_nobody_begins_no_logbook(tmp_path: Path, monkeypatch: pytest.MonkeyPatc
     for _ in range(2):  # the same call again gets the same answer: nothing is in the way
         ran = typed(*words, at=tmp_path)
         assert (ran.status, ran.out) == (2, "")
-        assert ran.told[0].startswith("Git does not know who writes; tell it once with these two commands: git config")
+        assert ran.told[0].startswith("Git does not know who writes; tell it once with these two commands:")
         assert not (tmp_path / "x/engine.yaml").exists()
