@@ -59,7 +59,7 @@ def _part_and_values(words: tuple[str, ...]) -> tuple[str | None, Tree]:
         if quantity not in catalogue():
             raise click.UsageError(_no_quantity(quantity, words))
         if quantity in values:
-            raise click.UsageError(f"`{quantity}` stands twice; write repeated readings as \"{{readings: […, …]}}\"")
+            raise click.UsageError(f'`{quantity}` stands twice; write repeated readings as "{{readings: […, …]}}"')
         values[quantity] = figure_typed(value, quantity)
     return part, values
 
@@ -69,7 +69,7 @@ def _no_quantity(word: str, words: tuple[str, ...]) -> str:
     if near:
         return f"`{word}` is not a quantity; did you mean {near}?"
     if "/" in words:
-        return f"`{word}` is not a quantity; put a value with blanks in it into quotes: \"38.1 / 38.3 cc\""
+        return f'`{word}` is not a quantity; put a value with blanks in it into quotes: "38.1 / 38.3 cc"'
     return f"`{word}` is not a quantity; write a part if need be, and then quantities, each with its value"
 
 

@@ -50,7 +50,6 @@ LINE, LINES = words(), words(lines=True)
 DATE, TIME, READING = words(parse=parse_date), words(parse=parse_time), words(parse=parse_reading)
 
 
-
 def text(*names: str, shape: str, says: str, kind: Callable[[str], str] = LINE, **more: Any) -> Decorator:
     """An option that is followed by words; `shape` stands for them in the help."""
     return click.option(*names, metavar=shape, type=kind, help=says, **more)
@@ -58,9 +57,7 @@ def text(*names: str, shape: str, says: str, kind: Callable[[str], str] = LINE, 
 
 in_folder = text("--in", "folder", shape="DIR", default=".", says="The engine's folder, or one inside it.")
 as_json = click.option("--json", "as_json", is_flag=True, help="Print JSON, as documented in the README.")
-even_so = text(
-    "--even-so", shape="REASON", says="Save although something is wrong; the reason goes into the commit."
-)
+even_so = text("--even-so", shape="REASON", says="Save although something is wrong; the reason goes into the commit.")
 
 
 def as_table(command: Command) -> Command:

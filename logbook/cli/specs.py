@@ -78,8 +78,11 @@ def _groups(at: Configuration, engine: Engine, everything: bool) -> Iterator[str
     rows = {name: _row(spec, engine) for name, spec in at.specs.items() if spec.known}
     grid = _Grid(tuple(rows.values()))
     for group, names in GROUPS.items():
-        lines = [line for name in names
-                 for line in (grid.lines(rows[name]) if name in rows else _lacking(at.specs[name], engine, everything))]
+        lines = [
+            line
+            for name in names
+            for line in (grid.lines(rows[name]) if name in rows else _lacking(at.specs[name], engine, everything))
+        ]
         yield from ("", layout.title(group), *lines) if lines else ()
     lacking = len(at.specs) - len(rows)
     if lacking and not everything:

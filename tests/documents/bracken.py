@@ -42,16 +42,28 @@ KM = "\N{NARROW NO-BREAK SPACE}"
 NB = "\N{NO-BREAK SPACE}"
 
 
-def _named(name: str, value: str, plus: str = "", unit: str = "", basis: str = "", note: str = "", conditions: str = "") -> NamedFigure:
+def _named(
+    name: str, value: str, plus: str = "", unit: str = "", basis: str = "", note: str = "", conditions: str = ""
+) -> NamedFigure:
     return NamedFigure(name, Figure(value, plus, unit, basis, note), conditions)
 
 
-def _effect(name: str, unit: str, before: tuple[str, str], after: tuple[str, str], difference: tuple[str, str], verdict: str = "real") -> EffectRow:
+def _effect(
+    name: str,
+    unit: str,
+    before: tuple[str, str],
+    after: tuple[str, str],
+    difference: tuple[str, str],
+    verdict: str = "real",
+) -> EffectRow:
     return EffectRow(name, unit, Figure(*before), Figure(*after), Figure(*difference), verdict, verdict == "real")
 
 
 COVER = Cover(
-    picture=Picture("asset:files/section.svg", "Section through the four cylinders: bore, stroke and rod in true proportion, pistons at their places with cylinder 1 at the top"),
+    picture=Picture(
+        "asset:files/section.svg",
+        "Section through the four cylinders: bore, stroke and rod in true proportion, pistons at their places with cylinder 1 at the top",
+    ),
     description="In-line four, 1.6 litres, single overhead camshaft, two valves a cylinder",
     figures=(
         _named("Capacity", f"1{KM}599.1", "1.6", "cc"),
@@ -74,36 +86,50 @@ COVER = Cover(
 )
 
 GROUPS = (
-    Group("Capacity", (
-        _named("Engine capacity", f"1{KM}599.1", "1.6", "cc"),
-        _named("Bore, mean", "80.270", "0.004", "mm"),
-        _named("Stroke", "79.00", "0.05", "mm", "published"),
-        _named("Bore to stroke ratio", "1.0161", "0.0007", "", "published"),
-        _named("Rod ratio, length to stroke", "1.696", "0.002", "", "published"),
-    )),
-    Group("Compression", (
-        _named("Combustion chamber, mean", "37.80", "0.10", "cc"),
-        _named("Raised crown, mean", "2.20", "0.25", "cc"),
-        _named("Gasket volume", "4.76", "0.27", "cc", "published"),
-        _named("Deck clearance, below", "0.05", "0.15", "mm", "published"),
-        _named("Clearance volume, mean", "40.62", "0.48", "cc"),
-        _named("Compression ratio, mean", "10.84", "0.11"),
-        _named("Compression ratio, greatest less least", "0.052", "0.040"),
-        _named("Effective compression ratio, mean", "8.68", "0.10", conditions="at 0.10 mm lift"),
-        _named("Squish clearance", "0.95", "0.16", "mm", "published"),
-    )),
-    Group("Camshaft and valves", (
-        _named("Inlet lobe centre", "106.0", "1.0", "deg"),
-        _named("Exhaust lobe centre", "108.0", "1.0", "deg"),
-        _named("Lobe separation", "107.0", "0.7", "deg"),
-        _named("Valve overlap", "62.0", "1.4", "deg", conditions="at 0.10 mm lift"),
-        _named("Valve lash, inlet", "0.30", "0.02", "mm"),
-        _named("Valve lash, exhaust", "0.35", "0.02", "mm"),
-        _named("Valve spring load, open", "619", "20", "N", "published", "out of date: 11.6 h beyond the life that the maker states"),
-    )),
-    Group("Running", (
-        _named("Mean piston speed", "17.9", "0.1", "m/s", conditions="at 6 800 rpm"),
-    )),
+    Group(
+        "Capacity",
+        (
+            _named("Engine capacity", f"1{KM}599.1", "1.6", "cc"),
+            _named("Bore, mean", "80.270", "0.004", "mm"),
+            _named("Stroke", "79.00", "0.05", "mm", "published"),
+            _named("Bore to stroke ratio", "1.0161", "0.0007", "", "published"),
+            _named("Rod ratio, length to stroke", "1.696", "0.002", "", "published"),
+        ),
+    ),
+    Group(
+        "Compression",
+        (
+            _named("Combustion chamber, mean", "37.80", "0.10", "cc"),
+            _named("Raised crown, mean", "2.20", "0.25", "cc"),
+            _named("Gasket volume", "4.76", "0.27", "cc", "published"),
+            _named("Deck clearance, below", "0.05", "0.15", "mm", "published"),
+            _named("Clearance volume, mean", "40.62", "0.48", "cc"),
+            _named("Compression ratio, mean", "10.84", "0.11"),
+            _named("Compression ratio, greatest less least", "0.052", "0.040"),
+            _named("Effective compression ratio, mean", "8.68", "0.10", conditions="at 0.10 mm lift"),
+            _named("Squish clearance", "0.95", "0.16", "mm", "published"),
+        ),
+    ),
+    Group(
+        "Camshaft and valves",
+        (
+            _named("Inlet lobe centre", "106.0", "1.0", "deg"),
+            _named("Exhaust lobe centre", "108.0", "1.0", "deg"),
+            _named("Lobe separation", "107.0", "0.7", "deg"),
+            _named("Valve overlap", "62.0", "1.4", "deg", conditions="at 0.10 mm lift"),
+            _named("Valve lash, inlet", "0.30", "0.02", "mm"),
+            _named("Valve lash, exhaust", "0.35", "0.02", "mm"),
+            _named(
+                "Valve spring load, open",
+                "619",
+                "20",
+                "N",
+                "published",
+                "out of date: 11.6 h beyond the life that the maker states",
+            ),
+        ),
+    ),
+    Group("Running", (_named("Mean piston speed", "17.9", "0.1", "m/s", conditions="at 6 800 rpm"),)),
 )
 
 CYLINDERS = (
@@ -119,7 +145,15 @@ CYLINDERS = (
             CylinderRow("Piston diameter", "mm", ("80.208", "80.210", "80.212", "80.210"), "80.210", "0.004", "0.004"),
             CylinderRow("Top ring end gap", "mm", ("0.36", "0.37", "0.36", "0.36"), "0.363", "0.010", "0.020"),
             CylinderRow("Second ring end gap", "mm", ("0.45", "0.45", "0.46", "0.45"), "0.453", "0.010", "0.020"),
-            CylinderRow("Inlet valve to piston", "mm", ("1.9", "", "", ""), "1.9", "", "0.2", note="outside the rule of 2.0 mm, accepted by the owner"),
+            CylinderRow(
+                "Inlet valve to piston",
+                "mm",
+                ("1.9", "", "", ""),
+                "1.9",
+                "",
+                "0.2",
+                note="outside the rule of 2.0 mm, accepted by the owner",
+            ),
             CylinderRow("Cranking pressure, dry", "bar", ("13.8", "13.9", "13.8", "13.6"), "13.78", "0.30", "0.30"),
         ),
         "Cylinder 1 is at the end opposite the flywheel. Mean and spread (greatest less least) are over the cylinders; ± belongs to each single value.",
@@ -128,8 +162,22 @@ CYLINDERS = (
         "Main journals",
         ("1", "2", "3", "4", "5"),
         (
-            CylinderRow("Main journal diameter", "mm", ("53.985", "53.984", "53.985", "53.983", "53.984"), "53.984", "0.002", "0.004"),
-            CylinderRow("Main bearing bore, shells in", "mm", ("54.036", "54.035", "54.037", "54.034", "54.047"), "54.038", "0.013", "0.006"),
+            CylinderRow(
+                "Main journal diameter",
+                "mm",
+                ("53.985", "53.984", "53.985", "53.983", "53.984"),
+                "53.984",
+                "0.002",
+                "0.004",
+            ),
+            CylinderRow(
+                "Main bearing bore, shells in",
+                "mm",
+                ("54.036", "54.035", "54.037", "54.034", "54.047"),
+                "54.038",
+                "0.013",
+                "0.006",
+            ),
         ),
         "Main journal 1 is at the end opposite the flywheel; 5 takes the thrust.",
         "journal",
@@ -137,19 +185,49 @@ CYLINDERS = (
 )
 
 PARTS = (
-    PartRow("block", "cylinder block", "bored to 80.27, deck milled 0.35 mm in all", "fitted", f"16{KM}220", "41.6", f"at least 96{KM}000 km"),
-    PartRow("crankshaft", "crankshaft", "polished 4 March 2017", "fitted", f"16{KM}220", "41.6", f"at least 96{KM}000 km"),
+    PartRow(
+        "block",
+        "cylinder block",
+        "bored to 80.27, deck milled 0.35 mm in all",
+        "fitted",
+        f"16{KM}220",
+        "41.6",
+        f"at least 96{KM}000 km",
+    ),
+    PartRow(
+        "crankshaft", "crankshaft", "polished 4 March 2017", "fitted", f"16{KM}220", "41.6", f"at least 96{KM}000 km"
+    ),
     PartRow("rods", "connecting rods", "", "fitted", f"16{KM}220", "41.6", f"at least 96{KM}000 km"),
-    PartRow("head-a", "cylinder head", "casting H-214, as bought with the engine", "on the shelf", f"16{KM}220", "", f"at least 96{KM}000 km"),
-    PartRow("head-b", "cylinder head", "casting H-231, from a donor engine, milled 0.60 mm", "sold with the engine", "0", "21.4", "unknown"),
+    PartRow(
+        "head-a",
+        "cylinder head",
+        "casting H-214, as bought with the engine",
+        "on the shelf",
+        f"16{KM}220",
+        "",
+        f"at least 96{KM}000 km",
+    ),
+    PartRow(
+        "head-b",
+        "cylinder head",
+        "casting H-231, from a donor engine, milled 0.60 mm",
+        "sold with the engine",
+        "0",
+        "21.4",
+        "unknown",
+    ),
     PartRow("head-c", "cylinder head", "casting H-240, seats recut by shop-1", "fitted", "0", "20.2", "unknown"),
     PartRow("pistons-1", "pistons", "dished, original", "scrapped", f"7{KM}880", "", f"at least 96{KM}000 km"),
-    PartRow("pistons-2", "pistons", "raised crown with pockets, four and one spare", "fitted", f"8{KM}340", "41.6", "new"),
+    PartRow(
+        "pistons-2", "pistons", "raised crown with pockets, four and one spare", "fitted", f"8{KM}340", "41.6", "new"
+    ),
     PartRow("gasket-1", "head gasket", "composite, round opening", "scrapped", f"8{KM}340", "", "new"),
     PartRow("gasket-2", "head gasket", "layered steel, opening not round", "fitted", "0", "41.6", "new"),
     PartRow("camshaft-1", "camshaft", "original", "on the shelf", f"16{KM}220", "", f"at least 96{KM}000 km"),
     PartRow("camshaft-2", "camshaft", "276 degrees at 0.10 mm", "fitted", "0", "41.6", "new"),
-    PartRow("springs-2", "valve springs", "with camshaft-2", "fitted", "0", "41.6", "new", "life stated by the maker: 30 h"),
+    PartRow(
+        "springs-2", "valve springs", "with camshaft-2", "fitted", "0", "41.6", "new", "life stated by the maker: 30 h"
+    ),
 )
 
 _REAL = (
@@ -252,21 +330,51 @@ def life_panels() -> tuple[plots.Panel, ...]:
 
 def torque_curves() -> tuple[plots.Curve, ...]:
     runs = {
-        "head A, tune 1": ((2000, 2500, 3000, 3500, 4000, 4500, 5000, 5400, 5800), (88, 94, 99, 102, 101, 98, 93, 88, 79)),
-        "head B, tune 4": ((2500, 3000, 3500, 4000, 4500, 5000, 5500, 6000, 6500, 6800), (86, 93, 101, 107, 111, 114, 113, 109, 103, 97)),
-        "head C, tune 5": ((2500, 3000, 3500, 4000, 4500, 5000, 5500, 6000, 6500, 6800), (88, 96, 104, 110, 113, 115, 114, 109, 103, 96)),
+        "head A, tune 1": (
+            (2000, 2500, 3000, 3500, 4000, 4500, 5000, 5400, 5800),
+            (88, 94, 99, 102, 101, 98, 93, 88, 79),
+        ),
+        "head B, tune 4": (
+            (2500, 3000, 3500, 4000, 4500, 5000, 5500, 6000, 6500, 6800),
+            (86, 93, 101, 107, 111, 114, 113, 109, 103, 97),
+        ),
+        "head C, tune 5": (
+            (2500, 3000, 3500, 4000, 4500, 5000, 5500, 6000, 6500, 6800),
+            (88, 96, 104, 110, 113, 115, 114, 109, 103, 96),
+        ),
     }
     return tuple(plots.Curve(name, x, y, tuple(0.022 * value for value in y)) for name, (x, y) in runs.items())
 
 
 CAUTIONS = (
-    Caution("What this is", "A record of work done. It approves nothing and certifies nothing, and is no advice that an engine is safe or legal."),
-    Caution("Maker first", "Torques, clearances and sequences in the maker’s manual come before every figure here; rules of thumb are general."),
-    Caution("On the road", "Another engine, another tune or other emission equipment can end a vehicle’s approval. Ask where it is registered before it is driven."),
-    Caution("Distance", "The odometer was replaced: what it shows is not the distance covered. See the entry of 16 September 2017."),
-    Caution("Petrol", "Its vapour is heavier than air and finds a flame. Work cold and ventilated, without a pit, with an extinguisher at hand."),
-    Caution("Lifting", "Rated gear and points, stands on firm ground; nobody under a load, or under a vehicle held by a jack alone."),
-    Caution("Compressed air", "A leak-down test can turn the engine. Lock the crankshaft, take the tools off it, keep hands away."),
+    Caution(
+        "What this is",
+        "A record of work done. It approves nothing and certifies nothing, and is no advice that an engine is safe or legal.",
+    ),
+    Caution(
+        "Maker first",
+        "Torques, clearances and sequences in the maker’s manual come before every figure here; rules of thumb are general.",
+    ),
+    Caution(
+        "On the road",
+        "Another engine, another tune or other emission equipment can end a vehicle’s approval. Ask where it is registered before it is driven.",
+    ),
+    Caution(
+        "Distance",
+        "The odometer was replaced: what it shows is not the distance covered. See the entry of 16 September 2017.",
+    ),
+    Caution(
+        "Petrol",
+        "Its vapour is heavier than air and finds a flame. Work cold and ventilated, without a pit, with an extinguisher at hand.",
+    ),
+    Caution(
+        "Lifting",
+        "Rated gear and points, stands on firm ground; nobody under a load, or under a vehicle held by a jack alone.",
+    ),
+    Caution(
+        "Compressed air",
+        "A leak-down test can turn the engine. Lock the crankshaft, take the tools off it, keep hands away.",
+    ),
 )
 
 

@@ -27,7 +27,8 @@ def test_units_exist_and_are_of_the_kind(row: Quantity) -> None:
 @every_row
 def test_units_stand_as_their_canonical_symbol(row: Quantity) -> None:
     assert [unit(symbol).symbol for symbol in (row.unit, row.imperial) if symbol] == [
-        symbol for symbol in (row.unit, row.imperial) if symbol]
+        symbol for symbol in (row.unit, row.imperial) if symbol
+    ]
 
 
 @every_row
