@@ -243,7 +243,7 @@ def _worktree_setting(engine: Path, git: Git) -> None:
         (_rebase, "detached head|A rebase is in progress"),
         (_index_lock, r"index\.lock is \d+ days old: .* delete that file"),
         (_branch_lock, r"main\.lock is .* old"),
-        (_nobody, r"git config --global user\.name .* and git config --global user\.email"),
+        (_nobody, r"git config --global user\.name .*\n  git config --global user\.email"),
         (_bare_setting, "git config core.bare false"),
         (_worktree_setting, "git config --unset core.worktree"),
     ],
