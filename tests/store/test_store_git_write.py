@@ -324,10 +324,10 @@ def test_a_full_disk_leaves_the_record_as_it_was(engine: Path, git: Git, monkeyp
     def full(handle: int) -> None:
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr(os, "fsync", full)
-    with pytest.raises(CannotWrite, match=r"Nothing was written .* No space left"):
-        git_write.commit(engine, {"notes/a.yaml": b"a", "engine.yaml": b"new"}, "Ours")
-    monkeypatch.undo()
+    with monkeypatch.context() as disk_full:  # the name to commit under must stay known
+        disk_full.setattr(os, "fsync", full)
+        with pytest.raises(CannotWrite, match=r"Nothing was written .* No space left"):
+            git_write.commit(engine, {"notes/a.yaml": b"a", "engine.yaml": b"new"}, "Ours")
     assert git(engine, "status", "--porcelain") == ""
     assert not list(engine.rglob(f"*{disk.TEMPORARY}"))
     assert git_write.commit(engine, {"engine.yaml": b"new"}, "Again")
