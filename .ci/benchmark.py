@@ -17,7 +17,7 @@ import yaml
 
 from logbook.logbook import Logbook
 from logbook.quantity.uncertain import Uncertain
-from logbook.specs import graph
+from logbook.specs import node
 
 EXAMPLE = Path(__file__).resolve().parents[1] / "example_engine"
 
@@ -109,12 +109,12 @@ def uncertainty() -> None:
         return dict(book.at("now").specs.items())
 
     with_it = seconds(all_specs, 15)
-    sure = graph.propagate
-    graph.propagate = lambda function, arguments: Uncertain(
+    sure = node.propagate
+    node.propagate = lambda function, arguments: Uncertain(
         function(**{name: plain(a) for name, a in arguments.items()})
     )
     plain_floats = seconds(all_specs, 15)
-    graph.propagate = sure
+    node.propagate = sure
     print(f"all specs with uncertainty  {with_it * 1000:7.1f} ms   on plain floats   {plain_floats * 1000:7.1f} ms   "
           f"ratio {with_it / plain_floats:.2f}")  # fmt: skip
 
