@@ -6,6 +6,7 @@ engine's life (what was fitted when) stand in judge/checks.py.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator
 from pathlib import PurePosixPath
 
@@ -207,6 +208,23 @@ def builds_have_one_name(record: Record) -> Iterator[Finding]:
             )
 
 
+#: How other points of a record are written: a build of such a name could never be asked for.
+_A_POINT = re.compile(r"now|start|(?:plan|rev|true):.*|[0-9]{4}(?:-[0-9]{2}){0,2}|[0-9.]+ ?(?:km|mi|h)")
+
+
+def builds_are_not_named_like_points(record: Record) -> Iterator[Finding]:
+    for entry in record.entries:
+        name = entry.says.build if isinstance(entry.says, model.Change) else None
+        if name and _A_POINT.fullmatch(name):
+            yield record.finding(
+                entry.file,
+                ("build",),
+                WRONG,
+                f"`{name}` is a point of every record and cannot name a build",
+                "give the build a name of its own, for example head-b-on",
+            )
+
+
 def one_day_says_its_order(record: Record) -> Iterator[Finding]:
     """Two entries of one day that touch the same figure of the same part, without `time:` or `after:`."""
     seen: dict[tuple[str, Figure], Entry] = {}
@@ -249,6 +267,7 @@ RECORD_CHECKS: tuple[Check, ...] = (
     adoptions_name_an_entry,
     closings_name_a_note,
     builds_have_one_name,
+    builds_are_not_named_like_points,
     one_day_says_its_order,
     nothing_looks_private,
 )
