@@ -79,7 +79,9 @@ def run() -> None:
     gc.set_threshold(50_000, 50, 50)  # a command lives for a moment and keeps what it makes
     os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "1")  # nothing that is installed beside us runs with us
     streams.print_what_can_be_printed()
-    sys.exit(status(sys.argv[1:]))
+    ended = status(sys.argv[1:])
+    streams.let_go()
+    sys.exit(ended)
 
 
 def status(arguments: Sequence[str]) -> int:

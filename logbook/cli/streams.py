@@ -36,6 +36,15 @@ def print_no_more() -> None:
         os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())
 
 
+def let_go() -> None:
+    """Write what still waits; where it cannot be, drop it: Python's last flush must not change the exit status."""
+    try:
+        for stream in _open():
+            stream.flush()
+    except OSError:
+        print_no_more()
+
+
 def _open() -> list[TextIOWrapper]:
     """The streams there are; either may have been closed by the caller."""
     return [stream for stream in (sys.stdout, sys.stderr) if isinstance(stream, TextIOWrapper)]

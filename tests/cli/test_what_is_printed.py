@@ -226,6 +226,9 @@ def test_the_timeline_of_a_life_says_once_what_its_short_verdict_means(demo: Pat
 
 @pytest.mark.parametrize(("no_colour", "begins"), [("", b"\x1b[1mGarden twin"), ("1", b"Garden twin")])
 def test_colour_is_for_terminals_that_want_it(twin: Path, no_colour: str, begins: bytes) -> None:
-    reader, writer = pty.openpty()
+    try:
+        reader, writer = pty.openpty()
+    except OSError:
+        pytest.skip("this machine lends no terminals")
     started("logbook specs", twin, stdout=writer, env={"NO_COLOR": no_colour})
     assert os.read(reader, 200).startswith(begins)
