@@ -2,7 +2,7 @@
 
 One row for each quantity: its names, its kind of unit, the range in which a workshop believes it, and two answers
 that the rest of the program builds on: its *place* (one for the engine, one for each cylinder, ...) and its *owner*
-(the part, or the set of parts, that it travels with). The rows stand in geometry_rows.py and running_rows.py. No
+(the part, or the set of parts, that it travels with). The rows stand in the files *_rows.py beside this one. No
 formulas here.
 """
 
@@ -156,10 +156,15 @@ QUALIFIERS: Mapping[str, Qualifier] = {
 @cache
 def catalogue() -> Mapping[str, Quantity]:
     """Every quantity by its name."""
+    from logbook.quantity.air_rows import AIR_ROWS
+    from logbook.quantity.clearance_rows import CLEARANCE_ROWS
+    from logbook.quantity.condition_rows import CONDITION_ROWS
     from logbook.quantity.geometry_rows import GEOMETRY_ROWS
     from logbook.quantity.running_rows import RUNNING_ROWS
+    from logbook.quantity.valve_rows import VALVE_ROWS
 
-    return {row.name: row for row in (*GEOMETRY_ROWS, *RUNNING_ROWS)}
+    rows = (*GEOMETRY_ROWS, *RUNNING_ROWS, *VALVE_ROWS, *AIR_ROWS, *CLEARANCE_ROWS, *CONDITION_ROWS)
+    return {row.name: row for row in rows}
 
 
 def quantity(name: str) -> Quantity:

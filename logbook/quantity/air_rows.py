@@ -1,0 +1,5 @@
+"""Catalogue rows for air, flow, boost, fuel and spark."""
+
+from logbook.quantity.catalogue import Quantity
+
+AIR_ROWS: tuple[Quantity, ...] = ()
