@@ -1,6 +1,7 @@
 """The example engine as a real logbook: its invented life replayed, commit by commit, each dated as it was lived.
 
 The only place that sets past dates; engine.yaml says that it is a demonstration, and so does every document made of it.
+What each entry cost goes into private/ as it is spent, a repository of its own there as everywhere.
 """
 
 from __future__ import annotations
@@ -84,6 +85,7 @@ def demo(folder: Path) -> Iterator[str]:
     from logbook.store.files import write_texts
     from logbook.store.git_write import create
     from logbook.store.introduce import introduce
+    from logbook.store.private import COSTS, write_costs
     from logbook.store.repository import find_repository
     from logbook.store.shipped import example_files
 
@@ -96,9 +98,18 @@ def demo(folder: Path) -> Iterator[str]:
     create(folder)
     introduce(folder, "owner (demonstration)", "owner@example.invalid")
     write_texts(folder, {"engine.yaml": files["engine.yaml"]})
+    written: set[str] = set()
     for day, subject, paths in LIFE:
+        written.update(paths)
+        write_costs(folder, _costs_of(written, files[COSTS]))
         saved = save(folder, subject, new={path: files[path] for path in paths}, date=_evening(day))
         yield f"{day}  {saved.commit[:10] if saved.commit else ''}  {subject}"
+
+
+def _costs_of(written: set[str], costs: bytes) -> bytes:
+    """The lines of private/costs.csv for the entries that are written down by now, below its head."""
+    head, *lines = costs.splitlines(keepends=True)
+    return head + b"".join(line for line in lines if f"{line.decode().partition(',')[0]}.yaml" in written)
 
 
 def _evening(day: str) -> datetime:

@@ -9,8 +9,8 @@ formulas here.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from functools import cache
+from typing import NamedTuple
 
 ENGINE, BANK, CYLINDER = "engine", "bank", "cylinder"
 MAIN_JOURNAL, ROD_JOURNAL = "main journal", "rod journal"
@@ -96,8 +96,7 @@ SETTINGS = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Quantity:
+class Quantity(NamedTuple):
     """One row of the catalogue.
 
     low and high bound what a workshop believes, spread is the usual expanded uncertainty (k = 2) of a figure that was
@@ -132,14 +131,13 @@ class Quantity:
         return self.unit != ""
 
 
-@dataclass(frozen=True, slots=True)
-class Qualifier:
+class Qualifier(NamedTuple):
     """A condition that belongs to a figure's identity: figures under other conditions never compete with it."""
 
     name: str
     kind: str
     unit: str
-    words: tuple[str, ...] = field(default=())
+    words: tuple[str, ...] = ()
 
 
 QUALIFIERS: Mapping[str, Qualifier] = {

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import NamedTuple
 
 from logbook.quantity import slips
 from logbook.quantity.slips import any_of, shown
@@ -31,8 +32,7 @@ _FIGURE = re.compile(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Wanted:
+class Wanted(NamedTuple):
     """What may be written: kinds of unit, the units to propose (none: it is written bare), the two sides."""
 
     words: str

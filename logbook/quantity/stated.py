@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 
 class ValueProblem(ValueError):
@@ -37,8 +38,7 @@ class Stated:
 Position = tuple[Stated, ...] | None
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(NamedTuple):
     """All positions of one quantity in the order written; `unit` is the symbol of the last figure's unit.
 
     A line that is `unknown` (looked at, not known) has no positions.

@@ -10,17 +10,16 @@ on floats.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
 from functools import partial
 from math import hypot, sqrt
+from typing import NamedTuple
 
 COVERAGE = 2.0  # every ± that the program reads or prints is expanded with this factor
 _STEP = 1 / 16  # of a standard uncertainty: small enough for the slope, large enough for sixteen digits
 _CURVED = 0.10  # the linear rule is doubtful where the function leaves the line by more than this share
 
 
-@dataclass(frozen=True, slots=True)
-class Uncertain:
+class Uncertain(NamedTuple):
     """A value with the signed contribution of each source to its standard uncertainty, all in base units.
 
     `terms[key]` is sensitivity times standard uncertainty of the source `key`; sources are independent of each other.
@@ -28,7 +27,7 @@ class Uncertain:
     """
 
     nominal: float
-    terms: Mapping[str, float] = field(default_factory=dict)
+    terms: Mapping[str, float] = {}
     curved: bool = False
 
     @property

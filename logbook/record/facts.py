@@ -7,7 +7,6 @@ their positions, what they rest on and where they stand; and findings for what c
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from functools import lru_cache
 from math import hypot, sqrt
 from typing import Any, NamedTuple
@@ -48,8 +47,7 @@ class Statement(NamedTuple):
     occasion: str = ""  # 'set', 'test' or '': how it came to be stated
 
 
-@dataclass(frozen=True, slots=True)
-class Fact:
+class Fact(NamedTuple):
     """One stated value of one quantity.
 
     positions holds one Position for each position of its owner, or a single one if `for_all`.
@@ -79,8 +77,7 @@ class Fact:
         return self.positions[index] if index < len(self.positions) else None
 
 
-@dataclass(frozen=True, slots=True)
-class Trouble:
+class Trouble(NamedTuple):
     """A problem inside `values`: the path of the key, whether the key itself is meant, level, words."""
 
     path: Path

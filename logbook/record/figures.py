@@ -7,7 +7,6 @@ its line and column.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from typing import Any
 
 from logbook.quantity.catalogue import QUALIFIERS, SETTINGS, catalogue, nearest
@@ -101,9 +100,9 @@ class Figures:
         """A figure that has a key of its own, and not its quantity's name."""
         for item in read_values({name: text}, stated):
             if isinstance(item, Fact):
-                yield replace(item, path=path)
+                yield item._replace(path=path)
             else:
-                self._tell(stated.file, replace(item, path=path))
+                self._tell(stated.file, item._replace(path=path))
 
     def _of_block(self, block: FactBlock, base: Statement) -> Iterator[Fact]:
         stated = base._replace(

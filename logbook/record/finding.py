@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 WRONG, DOUBTFUL, NOTE = "wrong", "doubtful", "note"
 LEVELS = (WRONG, DOUBTFUL, NOTE)
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Finding:
+class Finding(NamedTuple):
     """Where, how bad, what is wrong, and what to write instead. Lines and columns count from 1."""
 
     file: str

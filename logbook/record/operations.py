@@ -7,7 +7,7 @@ taken before the work, no longer tells the truth after it.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
 #: Operations of a rework, and the quantities each puts out of date on the part itself and where that part is fitted.
 OPERATIONS: Mapping[str, tuple[str, ...]] = {
@@ -88,8 +88,7 @@ OPERATIONS: Mapping[str, tuple[str, ...]] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class SurfaceCut:
+class SurfaceCut(NamedTuple):
     """A surface that is cut: the operation that does it, the sum of its cuts, and the most that may come off."""
 
     name: str

@@ -8,8 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from logbook.record.finding import DOUBTFUL, Finding
 
@@ -20,8 +19,7 @@ if TYPE_CHECKING:
 _LONG_ENOUGH = 4
 
 
-@dataclass(frozen=True, slots=True)
-class Pattern:
+class Pattern(NamedTuple):
     """One kind of private text: what it is, how it looks, samples that are such and samples that are not."""
 
     what: str
@@ -30,8 +28,7 @@ class Pattern:
     innocent: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Suspect:
+class Suspect(NamedTuple):
     """A piece of text that looks private: what kind it is, and where it stands (lines and columns from 1)."""
 
     what: str

@@ -9,9 +9,9 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from pathlib import PurePosixPath
-from typing import Any
+from typing import Any, NamedTuple
 
 from pydantic import BaseModel, ValidationError
 
@@ -35,8 +35,7 @@ FOLDERS: Mapping[str, type[BaseModel]] = {
 ENTRY_FOLDERS = ("measurements", "changes", "tests", "notes")
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(NamedTuple):
     """One dated file: its id is its path without the ending."""
 
     id: str
@@ -114,7 +113,7 @@ def read_record(texts: Mapping[str, bytes]) -> Record:
         findings.append(Finding(entry.file, *place_of(texts[entry.file], ("after",)), WRONG, wrong, mend))
     figures = Figures(texts, findings)
     entries = tuple(
-        replace(entry, facts=tuple(figures.of_entry(entry.file, entry.says, number)))
+        entry._replace(facts=tuple(figures.of_entry(entry.file, entry.says, number)))
         for number, entry in enumerate(ordered)
     )
     of_parts = [fact for name, part in parts.items() for fact in figures.of_part(name, part)]

@@ -18,7 +18,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from logbook.quantity.catalogue import catalogue
 from logbook.quantity.units import UnknownUnit, unit
@@ -30,24 +30,21 @@ _NOT_TAKEN = "x"
 _MOST_TOLD = 20
 
 
-@dataclass(frozen=True, slots=True)
-class Head:
+class Head(NamedTuple):
     """What a column holds, and in which unit as the table writes it; '' where it is written bare."""
 
     name: str
     unit: str
 
 
-@dataclass(frozen=True, slots=True)
-class Cell:
+class Cell(NamedTuple):
     """A number as written and as it counts, in the column's own unit."""
 
     text: str
     value: float
 
 
-@dataclass(frozen=True, slots=True)
-class Table:
+class Table(NamedTuple):
     """A table that reads well.
 
     Of one dimension: a head for each column, and `across` is empty. Of two: one head, of what is inside; `across` are

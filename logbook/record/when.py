@@ -7,8 +7,8 @@ its counter by its unit; distance and hours stand side by side and are never tur
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from datetime import date, time, timedelta
+from typing import NamedTuple
 
 from logbook.quantity.units import unit
 
@@ -25,8 +25,7 @@ class NotThat(ValueError):
         self.says, self.mend = says, mend
 
 
-@dataclass(frozen=True, slots=True)
-class When:
+class When(NamedTuple):
     """A date as written, with the first and the last day it can mean."""
 
     text: str
@@ -41,8 +40,7 @@ class When:
         return self.text
 
 
-@dataclass(frozen=True, slots=True)
-class Amount:
+class Amount(NamedTuple):
     """What one counter showed: base value (m or s), its unit and whether it is only about or at least that."""
 
     base: float

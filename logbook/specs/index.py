@@ -7,9 +7,9 @@ The arguments of a formula name what it needs; where a name lives is said by the
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from functools import cache
 from inspect import Parameter, signature
+from typing import NamedTuple
 
 from logbook.quantity.catalogue import quantity
 from logbook.specs import compression, condition, motion, rest, timing, volumes
@@ -87,8 +87,7 @@ GROUPS: Mapping[str, tuple[str, ...]] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Formula:
+class Formula(NamedTuple):
     """One formula of the index, with the names it needs; `every` are wanted at all positions at once."""
 
     name: str

@@ -9,9 +9,9 @@ sources of error, so that what two values share of them cancels.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import sqrt
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from logbook.quantity.catalogue import BANK_KINDS, CYLINDER, Quantity, quantity
 from logbook.quantity.uncertain import Uncertain
@@ -36,8 +36,7 @@ _DECK_AND_GASKET = frozenset(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Claimed:
+class Claimed(NamedTuple):
     """A claimed compression ratio, and the graph of the engine that it was stated for."""
 
     fact: Fact
@@ -117,7 +116,7 @@ def _inferred(function: Function, position: str, needs: Mapping[str, Node | Miss
     if len(known) < len(needs):
         return None
     found = worked_out(formula(REST, function), position, known)
-    return replace(found, basis=INFERRED) if isinstance(found, Node) else None
+    return found._replace(basis=INFERRED) if isinstance(found, Node) else None
 
 
 def _as_quoted(fact: Fact, index: int, key: str) -> Uncertain:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from logbook.quantity.uncertain import Argument, Uncertain, propagate
 from logbook.record.facts import BASES
@@ -13,8 +14,7 @@ from logbook.state.holding import Held
 Groups = tuple[tuple[str, ...], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Node:
+class Node(NamedTuple):
     """A value at one position and how it came about: the fact that it is, or the formula and its inputs."""
 
     name: str
@@ -23,7 +23,7 @@ class Node:
     basis: str
     held: Held | None = None
     formula: Formula | None = None
-    inputs: Mapping[str, tuple[Node, ...]] = field(default_factory=dict)
+    inputs: Mapping[str, tuple[Node, ...]] = {}
     out_of_date: bool = False
 
     @property

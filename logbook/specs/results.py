@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from logbook.quantity.catalogue import Quantity, quantity
 from logbook.quantity.uncertain import Uncertain
@@ -13,8 +13,7 @@ from logbook.specs.index import with_conditions
 from logbook.state.spread import figure
 
 
-@dataclass(frozen=True, slots=True)
-class Value:
+class Value(NamedTuple):
     """One value in base units, with the share of each source in its uncertainty and of each basis in its variance."""
 
     nominal: float
@@ -39,8 +38,7 @@ class Value:
         return self.uncertain - other.uncertain
 
 
-@dataclass(frozen=True, slots=True)
-class Claim:
+class Claim(NamedTuple):
     """A stated value of a result that is shown beside it and never used."""
 
     value: float
@@ -52,8 +50,7 @@ class Claim:
     fact: Fact
 
 
-@dataclass(frozen=True, slots=True)
-class Spec:
+class Spec(NamedTuple):
     """One quantity worked out at every position of its place."""
 
     name: str
@@ -63,7 +60,7 @@ class Spec:
     missing: tuple[str, ...] = ()
     missing_any: tuple[tuple[str, ...], ...] = ()
     because: str = ""
-    conditions: Mapping[str, str] = field(default_factory=dict)
+    conditions: Mapping[str, str] = {}
     claims: tuple[Claim, ...] = ()
 
     @property

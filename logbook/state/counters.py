@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from typing import NamedTuple
 
 from logbook.quantity.units import unit
 from logbook.record.when import Amount, Reading, parse_amount
@@ -16,8 +17,7 @@ DISTANCE, HOURS = "distance", "time"
 KINDS = (DISTANCE, HOURS)
 
 
-@dataclass(frozen=True, slots=True)
-class Section:
+class Section(NamedTuple):
     """One stretch of a counter's life: what it adds to a reading to give the engine's true total, and its range."""
 
     counter: str
@@ -28,8 +28,7 @@ class Section:
     sure: float | None = None  # the last reading that was not only about right
 
 
-@dataclass(frozen=True, slots=True)
-class Totals:
+class Totals(NamedTuple):
     """What the engine has run: base units (m, s), None where no counter has said anything yet."""
 
     distance: float | None = None
@@ -39,6 +38,9 @@ class Totals:
         return self.distance if kind == DISTANCE else self.hours
 
 
+NOTHING_RUN = Totals()
+
+
 @dataclass(frozen=True)
 class Counters:
     """The counters as they stand: the running section of each, the closed ones, and the engine's totals."""
@@ -46,7 +48,7 @@ class Counters:
     kinds: Mapping[str, str]
     running: Mapping[str, Section] = field(default_factory=dict)
     closed: tuple[Section, ...] = ()
-    totals: Totals = Totals()
+    totals: Totals = NOTHING_RUN
 
     @classmethod
     def of(cls, units: Mapping[str, str]) -> Counters:
@@ -81,7 +83,7 @@ class Counters:
 
     def _with(self, name: str, section: Section) -> Counters:
         total = None if section.last is None else section.last + section.offset
-        totals = replace(self.totals, **{_FIELD[section.kind]: total}) if total is not None else self.totals
+        totals = self.totals._replace(**{_FIELD[section.kind]: total}) if total is not None else self.totals
         return replace(self, running={**self.running, name: section}, totals=totals)
 
     def changed(self, name: str, was: str, now: str) -> tuple[Counters, str | None]:
@@ -122,7 +124,7 @@ def _shown(section: Section, amount: Amount) -> Section:
     """The section after one more reading; one that is only about right never takes distance back."""
     first = amount.base if section.first is None else section.first
     last = amount.base if section.last is None else max(section.last, amount.base)
-    return replace(section, first=first, last=last, sure=section.sure if amount.hedge else amount.base)
+    return section._replace(first=first, last=last, sure=section.sure if amount.hedge else amount.base)
 
 
 _FIELD = {DISTANCE: "distance", HOURS: "hours"}

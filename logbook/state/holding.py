@@ -11,6 +11,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
+from typing import NamedTuple
 
 from logbook.quantity.catalogue import Quantity, quantity
 from logbook.quantity.uncertain import Uncertain
@@ -30,8 +31,7 @@ _SETTLED = (_NO_WORD, 0.0)  # the rank of a fresh measurement: nothing needs to 
 Conditions = tuple[tuple[str, str], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Held:
+class Held(NamedTuple):
     """One fact at one position of the engine, as it stands at the moment that was asked about."""
 
     fact: Fact
@@ -47,12 +47,11 @@ class Held:
         return self.made or self.fact.stated.basis
 
 
-@dataclass(frozen=True, slots=True)
-class _Candidate:
+class _Candidate(NamedTuple):
     """A fact that speaks of the position that is asked about, before its figure is worked out."""
 
     fact: Fact
-    index: int
+    place: int  # among the positions of the fact
     out_of_date: bool
     moment: Moment
     inferred: bool = False
@@ -135,7 +134,7 @@ class Holding:
 
     def _held(self, candidate: _Candidate) -> Held:
         make = not_taken if candidate.inferred else figure
-        sure = make(self.life.record, candidate.fact, candidate.index)
+        sure = make(self.life.record, candidate.fact, candidate.place)
         assert sure is not None  # a candidate states something
         later = candidate.moment > self._now
         made = INFERRED if candidate.inferred else ""
@@ -234,7 +233,7 @@ class Holding:
         """Between facts of one standing: nearest in time if it wears, else the surest; then the latest before."""
         fact, (entry, step) = candidate.fact, candidate.moment
         wears = fact.row.wears
-        nearness = self._days_from(fact) if wears else standard(self.life.record, fact, candidate.index)
+        nearness = self._days_from(fact) if wears else standard(self.life.record, fact, candidate.place)
         return nearness, self._away(entry), -step
 
     def _overruled(self, candidate: _Candidate) -> float:

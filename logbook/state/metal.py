@@ -7,7 +7,7 @@ engine.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from logbook.quantity.uncertain import Uncertain
 from logbook.record.facts import Fact
@@ -21,8 +21,7 @@ _END: Moment = (END_OF_ENTRY, 0)
 _NOTHING = Uncertain(0.0)
 
 
-@dataclass(frozen=True, slots=True)
-class Surface:
+class Surface(NamedTuple):
     """Metal of one surface, in m. `at_least`: something came off that nobody measured, so more may be gone."""
 
     name: str

@@ -164,12 +164,12 @@ class Places:
     def _with_pieces(self, standing: Fitting, cylinders: tuple[str, ...], order: tuple[int, ...] | None) -> Fitting:
         """The same set with pieces in these cylinders: in the order given, else those that belong there."""
         if order is None:
-            return replace(standing, off=standing.off - {*cylinders})
+            return standing._replace(off=standing.off - {*cylinders})
         covered = self._cylinders(standing.at)
         pieces = list(standing.order or range(len(covered)))
         for cylinder, piece in zip(cylinders, order, strict=True):
             pieces[covered.index(cylinder)] = piece
-        return replace(standing, order=tuple(pieces), off=standing.off - {*cylinders})
+        return standing._replace(order=tuple(pieces), off=standing.off - {*cylinders})
 
     def _pieces(self, fitting: Fitting) -> Iterator[tuple[str, int]]:
         """Each cylinder that a set serves, with the number of its piece there."""
@@ -206,7 +206,7 @@ class Places:
     def _pieces_off(self, state: State, slot: Slot, cylinders: Iterable[str]) -> State:
         """Single pieces of a set off; the set itself once none is left."""
         fitting = state.fitted[slot]
-        left = replace(fitting, off=fitting.off | {*cylinders})
+        left = fitting._replace(off=fitting.off | {*cylinders})
         if not self._served(left):
             return self._take_off(state, slot)
         closed = _closed(state, self._names(fitting, cylinders))

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import date
+from typing import NamedTuple
 
 from logbook.errors import PointUnknown
 from logbook.quantity.catalogue import nearest
@@ -23,8 +23,7 @@ _READING = re.compile(r"(true:)?([0-9]{1,9}(?:\.[0-9]{1,6})?) ?(km|mi|h)")
 _DATE = re.compile(r"[0-9]{4}(-[0-9]{2}){0,2}")
 
 
-@dataclass(frozen=True, slots=True)
-class Point:
+class Point(NamedTuple):
     """The state after entry `number`; `plan` where steps that are only thought of follow."""
 
     text: str

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from logbook.record.models import Part
 from logbook.record.read import Record
@@ -12,8 +12,7 @@ from logbook.state.counters import Totals
 from logbook.state.states import State
 
 
-@dataclass(frozen=True, slots=True)
-class Run:
+class Run(NamedTuple):
     """Distance [m] and hours [s]: here, elsewhere, and whether the sum is only about right or a least."""
 
     here: Totals

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from typing import TypeVar
 
 from logbook.record import entries as model
@@ -25,7 +24,7 @@ def without_mistakes(record: Record, known: int | None = None) -> Mapping[int, F
         if said.position is not None and said.position <= len(fact.positions) and not fact.for_all:
             positions = list(left.get(id(fact), fact).positions)
             positions[said.position - 1] = None
-            left[id(fact)] = replace(fact, positions=tuple(positions))
+            left[id(fact)] = fact._replace(positions=tuple(positions))
     return left
 
 

@@ -8,10 +8,10 @@ takes the catalogue's usual spread.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
 from hashlib import blake2b
 from math import hypot, inf, sqrt
+from typing import NamedTuple
 
 from logbook.quantity.uncertain import COVERAGE, Uncertain
 from logbook.quantity.units import unit
@@ -22,8 +22,7 @@ from logbook.record.read import Record
 _RECTANGULAR = sqrt(3)
 
 
-@dataclass(frozen=True, slots=True)
-class Sureness:
+class Sureness(NamedTuple):
     """A stated figure with its sources of error, and whether its spread is only the usual one."""
 
     value: Uncertain

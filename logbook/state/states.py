@@ -8,11 +8,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from string import ascii_uppercase
+from typing import NamedTuple
 
 from logbook.quantity.catalogue import PART_KINDS
 from logbook.record import entries as model
 from logbook.record.facts import Fact
-from logbook.state.counters import KINDS, Counters, Totals
+from logbook.state.counters import KINDS, NOTHING_RUN, Counters, Totals
 
 Moment = tuple[int, int]  # (number of the entry, number of the step)
 Slot = tuple[str, str]  # (part kind, where: '', 'bank 1' or 'cylinder 4'; the part's own name for kinds of many)
@@ -31,8 +32,7 @@ def piece_name(part: str, piece: int) -> str:
     return f"{part}, piece {ascii_uppercase[piece] if piece < len(ascii_uppercase) else piece + 1}"
 
 
-@dataclass(frozen=True, slots=True)
-class Fitting:
+class Fitting(NamedTuple):
     """A part in its place, since when, and which of its pieces serves which position (None: in its own order).
 
     `off`: the cylinders in which its piece has been exchanged for another part, or is off.
@@ -46,8 +46,7 @@ class Fitting:
     off: frozenset[str] = frozenset()
 
 
-@dataclass(frozen=True, slots=True)
-class Reworked:
+class Reworked(NamedTuple):
     """A rework that has been done: it puts out of date what it touches.
 
     `adjusted`: nothing was cut, a figure of the assembled engine was set anew; the parts' own figures stay true.
@@ -61,16 +60,14 @@ class Reworked:
     adjusted: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Setting:
+class Setting(NamedTuple):
     """What was set without a unit: jets, fuel, plugs."""
 
     text: str
     moment: Moment
 
 
-@dataclass(frozen=True, slots=True)
-class TuneState:
+class TuneState(NamedTuple):
     """A tune by its label, with what it came from and the tables that belong to it."""
 
     label: str
@@ -111,7 +108,7 @@ class State:
         return Totals(*(self._has_run(part, kind) for kind in KINDS))
 
     def _has_run(self, part: str, kind: str) -> float | None:
-        closed, now = self.run.get(part, Totals()).of(kind), self.counters.totals.of(kind)
+        closed, now = self.run.get(part, NOTHING_RUN).of(kind), self.counters.totals.of(kind)
         if part not in self.begun or now is None:
             return closed
         begun = self.begun[part].of(kind)

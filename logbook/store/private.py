@@ -82,3 +82,9 @@ def read_costs(folder: Path) -> bytes | Problem | None:
     if (folder / files.PRIVATE).is_symlink() or not os.path.lexists(folder / COSTS):
         return None
     return disk.read_plain(folder / COSTS, COSTS, files.MOST_TEXT)
+
+
+def write_costs(folder: Path, data: bytes) -> None:
+    """Replace private/costs.csv, whole or not at all, and make private/ where there is none. Raises CannotWrite."""
+    with clearly(CannotWrite, f"{COSTS} cannot be written in {folder}"):
+        disk.write_durably(folder / COSTS, data)

@@ -7,7 +7,6 @@ across the cylinders (or journals, or banks).
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from logbook.documents import figures
 from logbook.documents.history.stale import since
@@ -86,7 +85,7 @@ def _named(at: Configuration, words: Words, each: Spec) -> NamedFigure:
 
 def _right_way_up(row: Quantity, value: Value) -> Value:
     """Without its sign where the name says the side."""
-    return replace(value, nominal=abs(value.nominal)) if row.sides else value
+    return value._replace(nominal=abs(value.nominal)) if row.sides else value
 
 
 def _written(at: Configuration, each: Spec, words: Words) -> int | None:
@@ -170,7 +169,7 @@ def _as_taken(each: Spec) -> Spec:
     if all(value.basis == INFERRED for value in each.known):
         return each
     values = tuple(value if value and value.basis != INFERRED else None for value in each.values)
-    return replace(each, values=values)
+    return each._replace(values=values)
 
 
 def _shown(each: Spec, words: Words) -> list[float | None]:
