@@ -57,6 +57,7 @@ class Logbook:
         texts = files.read_texts(
             folder,
             lambda problem: troubles.append(Finding(problem.path, 1, 1, WRONG, problem.says, problem.mend)),
+            survey,
         )
         troubles += [
             Finding(path, 1, 1, NOTE, "this file is not read: no entry belongs here", _where_to(path))

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Annotated, Any, Literal, TypeAlias
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
 from pydantic_core import PydanticCustomError
 
-from logbook.quantity.catalogue import PART_KINDS, nearest
+from logbook.quantity.catalogue import PART_KINDS, QUALIFIERS, nearest
 from logbook.quantity.units import unit
 from logbook.quantity.value import ValueProblem, parse_measure
 from logbook.record.when import Amount, NotThat, Reading, When, parse_amount, parse_date, parse_reading, parse_time
@@ -156,7 +156,7 @@ class Qualified(Strict):
 
     def qualifiers(self) -> dict[str, str]:
         """The conditions given, by name."""
-        return {name: text for name in Qualified.model_fields if (text := getattr(self, name)) is not None}
+        return {name: text for name in QUALIFIERS if (text := getattr(self, name)) is not None}
 
 
 # engine.yaml

@@ -16,6 +16,7 @@ from typing import Any, NamedTuple
 from pydantic import BaseModel, ValidationError
 
 from logbook.record import entries as model
+from logbook.record.collecting import collection_paused
 from logbook.record.complaints import complaints
 from logbook.record.facts import ASSUMED, MEASURED, Fact
 from logbook.record.figures import Figures
@@ -97,6 +98,7 @@ class Record:
         return found[0] if len(found) == 1 else None
 
 
+@collection_paused()
 def read_record(texts: Mapping[str, bytes]) -> Record:
     """The record in these texts. Where engine.yaml cannot be read, a record of an engine of which nothing is known."""
     findings: list[Finding] = []
@@ -133,9 +135,9 @@ def _engine(texts: Mapping[str, bytes], findings: list[Finding]) -> Engine | Non
 def _files(texts: Mapping[str, bytes]) -> Iterator[tuple[str, str]]:
     """Folder and path of every file that belongs to the record, in the order of their names."""
     for file in sorted(texts):
-        place = PurePosixPath(file)
-        if len(place.parts) == 2 and place.suffix == ".yaml" and place.parts[0] in FOLDERS:
-            yield place.parts[0], file
+        folder, _, name = file.partition("/")
+        if folder in FOLDERS and "/" not in name and name.endswith(".yaml"):
+            yield folder, file
 
 
 def _bare_name(file: str) -> str:

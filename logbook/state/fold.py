@@ -10,6 +10,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from logbook.record import entries as model
+from logbook.record.collecting import collection_paused
 from logbook.record.finding import Finding
 from logbook.record.read import Record
 from logbook.state.arrangement import Arrangement
@@ -41,6 +42,7 @@ class Life:
         return self.states[number] if number >= 0 else self.start
 
 
+@collection_paused()
 def live(record: Record) -> Life:
     """Fold the record's entries, in their order."""
     folder = Folder(record)

@@ -16,10 +16,11 @@ from typing import NamedTuple
 from logbook.quantity.catalogue import Quantity, quantity
 from logbook.quantity.uncertain import Uncertain
 from logbook.record import entries as model
-from logbook.record.facts import BASES, INFERRED, MEASURED, PREDICTED, Fact
+from logbook.record.facts import INFERRED, MEASURED, PREDICTED, Fact
 from logbook.state.fold import Life
 from logbook.state.owners import Owners, Signature
 from logbook.state.prediction import CARRIED, CUT, carried
+from logbook.state.ranking import Candidate, least, standing_of
 from logbook.state.sayings import adoptions, mistakes, without_mistakes
 from logbook.state.spread import figure, not_taken, standard
 from logbook.state.states import BEFORE_ALL, END_OF_ENTRY, Moment, Reworked, State, moment_of
@@ -47,20 +48,6 @@ class Held(NamedTuple):
         return self.made or self.fact.stated.basis
 
 
-class _Candidate(NamedTuple):
-    """A fact that speaks of the position that is asked about, before its figure is worked out."""
-
-    fact: Fact
-    place: int  # among the positions of the fact
-    out_of_date: bool
-    moment: Moment
-    inferred: bool = False
-
-    @property
-    def basis(self) -> str:
-        return INFERRED if self.inferred else self.fact.stated.basis
-
-
 @dataclass(frozen=True)
 class Holding:
     """The facts as they stand at one state, as far as the first `known` entries tell. `first`: the basis put first."""
@@ -82,34 +69,39 @@ class Holding:
             return self._held(best)
         return self._foreseen(row, position, standing) or (self._held(best) if best else None)
 
-    def _first_of(self, standing: list[_Candidate]) -> _Candidate:
-        ranks = [self._first_rank(each) for each in standing]
-        first = min(ranks)
-        equal = [each for each, rank in zip(standing, ranks, strict=True) if rank == first]
-        return min(equal, key=self._second_rank) if len(equal) > 1 else equal[0]
+    def _first_of(self, standing: list[Candidate]) -> Candidate:
+        equal = least(least(standing, self._first_rank), self._nearness)
+        return min(equal, key=self._latest_before) if len(equal) > 1 else equal[0]
 
     def all(self, row: Quantity, position: str, conditions: Conditions | None = None) -> list[Held]:
         """Every fact that says something of this position now, the best first; claims among them."""
         found = self._candidates(row, position, conditions)
-        found.sort(key=lambda each: (self._first_rank(each), self._second_rank(each)))
+        found.sort(key=lambda each: (self._first_rank(each), self._nearness(each), self._latest_before(each)))
         return [self._held(each) for each in found]
 
     # does it speak of this position, and is it still true
 
-    def _candidates(self, row: Quantity, position: str, conditions: Conditions | None) -> list[_Candidate]:
+    def _candidates(self, row: Quantity, position: str, conditions: Conditions | None) -> list[Candidate]:
         found = []
         worked_on = self._stretches.worked_on(row.name)
+        of_part: dict[str, tuple[Signature, int] | None] = {}
         for fact, moment in self.speaking(row.name):
-            if conditions is not None and fact.stated.qualifiers != conditions:
+            stated = fact.stated
+            if conditions is not None and stated.qualifiers != conditions:
                 continue
-            parts = self._parts(fact, position, moment)
+            if stated.part is None or stated.stated_for:
+                parts = self._parts(fact, position, moment)
+            elif stated.part in of_part:
+                parts = of_part[stated.part]
+            else:
+                parts = of_part[stated.part] = self._parts(fact, position, moment)
             if parts is None:
                 continue
             signature, index = parts
             done = len(self._seen(signature, fact, moment)) if worked_on else 0
             by_now = len(self._seen(signature, fact, self._now)) if worked_on else 0
             if done <= by_now:
-                found.append(_Candidate(fact, index, done < by_now, moment, inferred=not fact.at(index)))
+                found.append(Candidate(fact, index, done < by_now, moment, inferred=not fact.at(index)))
         return found
 
     def speaking(self, name: str) -> list[tuple[Fact, Moment]]:
@@ -132,7 +124,7 @@ class Holding:
             return False
         return self.known is None or stated.entry is None or stated.entry < self.known
 
-    def _held(self, candidate: _Candidate) -> Held:
+    def _held(self, candidate: Candidate) -> Held:
         make = not_taken if candidate.inferred else figure
         sure = make(self.life.record, candidate.fact, candidate.place)
         assert sure is not None  # a candidate states something
@@ -171,13 +163,13 @@ class Holding:
 
     # what work of known depth, or the exchange of one part, has made of a figure
 
-    def _foreseen(self, row: Quantity, position: str, standing: list[_Candidate]) -> Held | None:
+    def _foreseen(self, row: Quantity, position: str, standing: list[Candidate]) -> Held | None:
         """What the best figure that is out of date must have become, or that of a set that differs by one part."""
         stale = [each for each in standing if each.out_of_date and not each.inferred]
         after_cuts = self._after_cuts(self._first_of(stale), position) if stale else None
         return after_cuts or (self._carried(row, position) if row.name in CARRIED else None)
 
-    def _after_cuts(self, candidate: _Candidate, position: str) -> Held | None:
+    def _after_cuts(self, candidate: Candidate, position: str) -> Held | None:
         fact, parts = candidate.fact, self._parts(candidate.fact, position, candidate.moment)
         signature = parts[0] if parts else ()
         before = self._seen(signature, fact, candidate.moment)
@@ -225,21 +217,23 @@ class Holding:
 
     # which is better
 
-    def _first_rank(self, candidate: _Candidate) -> tuple[float, float]:
+    def _first_rank(self, candidate: Candidate) -> tuple[float, float]:
         """Smaller is better: the owner's word, then what it rests on."""
-        return self._overruled(candidate), _standing(candidate, self.first)
+        word = self._overruled(candidate) if self._adopted and self.first == MEASURED else _NO_WORD
+        return word, standing_of(candidate, self.first)
 
-    def _second_rank(self, candidate: _Candidate) -> tuple[float, float, float]:
-        """Between facts of one standing: nearest in time if it wears, else the surest; then the latest before."""
-        fact, (entry, step) = candidate.fact, candidate.moment
-        wears = fact.row.wears
-        nearness = self._days_from(fact) if wears else standard(self.life.record, fact, candidate.place)
-        return nearness, self._away(entry), -step
+    def _nearness(self, candidate: Candidate) -> float:
+        """Between facts of one standing: the nearest in time if it wears, else the surest."""
+        fact = candidate.fact
+        return self._days_from(fact) if fact.row.wears else standard(self.life.record, fact, candidate.place)
 
-    def _overruled(self, candidate: _Candidate) -> float:
+    def _latest_before(self, candidate: Candidate) -> tuple[float, float]:
+        """Between facts as near as each other: the latest before the point that was asked about."""
+        entry, step = candidate.moment
+        return self._away(entry), -step
+
+    def _overruled(self, candidate: Candidate) -> float:
         """How the owner's word ranks it: what is adopted comes first, as long as no work has put it out of date."""
-        if not self._adopted or self.first != MEASURED:
-            return _NO_WORD
         stated = candidate.fact.stated
         words = [
             self._away(number)
@@ -276,12 +270,3 @@ class Holding:
         index = self.life.arrangement.positions(row.place).index(position)
         sure = figure(self.life.record, fact, index)
         return Held(fact, sure.value, spread_assumed=sure.assumed, overrules=True) if sure else None
-
-
-def _standing(candidate: _Candidate, first: str) -> float:
-    basis = candidate.basis
-    if basis == first != MEASURED:
-        return -1.0  # whatever was done to the part since: the papers say what they say
-    if basis == MEASURED:
-        return 1.5 if candidate.out_of_date else 0.0
-    return BASES.index(basis) + (len(BASES) if candidate.out_of_date else 0.0)

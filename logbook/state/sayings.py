@@ -14,13 +14,13 @@ S = TypeVar("S", bound=model.Step)
 
 def mistakes(record: Record, known: int | None = None) -> frozenset[int]:
     """The ids of the facts that an entry calls mistakes; they do not hold, from the day they were written."""
-    return frozenset(id(fact) for fact, said in _corrected(record, known) if said.position is None)
+    return frozenset(id(fact) for _, fact, said in corrected(record, known) if said.position is None)
 
 
 def without_mistakes(record: Record, known: int | None = None) -> Mapping[int, Fact]:
     """By the id of a fact: what is left of it where single positions were called mistakes, as if never taken."""
     left: dict[int, Fact] = {}
-    for fact, said in _corrected(record, known):
+    for _, fact, said in corrected(record, known):
         if said.position is not None and said.position <= len(fact.positions) and not fact.for_all:
             positions = list(left.get(id(fact), fact).positions)
             positions[said.position - 1] = None
@@ -28,13 +28,14 @@ def without_mistakes(record: Record, known: int | None = None) -> Mapping[int, F
     return left
 
 
-def _corrected(record: Record, known: int | None) -> Iterator[tuple[Fact, model.Correction]]:
+def corrected(record: Record, known: int | None = None) -> Iterator[tuple[int, Fact, model.Correction]]:
+    """Each fact that an entry calls a mistake, whole or at one position, with the number of that entry."""
     for number, step in _said(record, known, model.Correct):
         said, file = step.correct, _file_of(record, step.correct.entry)
         for fact in record.facts.get(said.quantity, ()):
             earlier = fact.stated.entry is None or fact.stated.entry < number
             if earlier and fact.stated.file == file and said.part in (None, fact.stated.part):
-                yield fact, said
+                yield number, fact, said
 
 
 def adoptions(record: Record, known: int | None = None) -> list[tuple[int, model.Adoption, str]]:

@@ -58,8 +58,25 @@ def standard(record: Record, fact: Fact, index: int) -> float:
     several = fact.at(index)
     if fact.unknown or not several:
         return inf
+    used = record.engine.instruments.get(fact.stated.instrument or "")
+    if used and len(several) == 1 and several[0].standard is None and fact.stated.basis == MEASURED:
+        steady = _steady(used.each, used.common, used.day, fact.row.kind)
+        if steady is not None:
+            return steady
     errors, _ = _errors(record, fact, several, _mean(several))
     return hypot(*(error for _, error in errors))
+
+
+@lru_cache(maxsize=256)
+def _steady(each: str | None, common: str | None, day: str | None, kind: str) -> float | None:
+    """One reading's standard uncertainty with an instrument whose errors are amounts, the same at any reading.
+
+    None where a share of the reading counts, or the instrument says nothing of this kind.
+    """
+    sizes = [size for size in _sizes(each, common, day, kind) if size]
+    if not sizes or any(share for _, share in sizes):
+        return None
+    return hypot(*(amount / COVERAGE for amount, _ in sizes))
 
 
 def _mean(several: tuple[Stated, ...]) -> float:

@@ -42,18 +42,17 @@ class Folder:
 
     def take(self, number: int, entry: Entry) -> None:
         """One entry: its reading first, then its steps."""
-        self.state = replace(self.state, number=number)
         steps = entry.says.work if isinstance(entry.says, model.Change) else ()
-        self._read(entry)
+        self._read(number, entry)
         for index, step in enumerate(steps):
             self.within[(number, index)] = self.state
             self.step((number, index), step, entry.file)
         if isinstance(entry.says, model.Change) and entry.says.build:
             self.state = replace(self.state, build=entry.says.build)
 
-    def _read(self, entry: Entry) -> None:
+    def _read(self, number: int, entry: Entry) -> None:
         counters, complaints = self.state.counters.read(entry.says.reading)
-        self.state = replace(self.state, counters=counters)
+        self.state = replace(self.state, number=number, counters=counters)
         for complaint in complaints:
             self.findings.append(
                 self.record.finding(

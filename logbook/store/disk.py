@@ -26,7 +26,7 @@ class Problem:
         return f"{self.path}: {self.says}; {self.mend}"
 
 
-def read_plain(file: Path, path: str, most: int) -> bytes | Problem:
+def read_plain(file: Path | str, path: str, most: int) -> bytes | Problem:
     """The bytes of a plain file of at most `most` bytes; a link, a pipe or a device is never opened for reading."""
     try:
         data = _read(file, most + 1)
@@ -60,9 +60,9 @@ def size(file: Path) -> int:
     return file.lstat().st_size if os.path.lexists(file) else 0
 
 
-def _read(file: Path, most: int) -> bytes:
+def _read(file: Path | str, most: int) -> bytes:
     """Neither follows a link nor waits at a pipe."""
-    if not hasattr(os, "O_NOFOLLOW") and file.is_symlink():
+    if not hasattr(os, "O_NOFOLLOW") and os.path.islink(file):
         raise OSError(errno.ELOOP, "it is a symbolic link", str(file))
     try:
         handle = os.open(file, os.O_RDONLY | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0))
@@ -81,7 +81,7 @@ def _whole(stream: io.FileIO, most: int) -> bytes:
     """Up to `most` bytes, all if it is negative; a raw stream may give less than is asked for."""
     if most < 0:
         return stream.readall()
-    data = stream.read(most) or b""
+    data = stream.read(min(most, os.fstat(stream.fileno()).st_size + 1)) or b""
     while len(data) < most and (more := stream.read(most - len(data))):
         data += more
     return data

@@ -69,7 +69,7 @@ def find_folder(start: Path) -> Path:
 def kind_of(path: str) -> str:
     """Which of Survey's lists a path belongs to: 'text', 'file', 'beside', 'misplaced'; '' for none of ours."""
     first, _, rest = path.partition("/")
-    suffix = PurePosixPath(path).suffix
+    suffix = os.path.splitext(path)[1]
     if path == ENGINE or ("/" not in rest and rest and suffix in PLACES.get(first, ())):
         return "text"
     if first == FILES and rest:
@@ -135,13 +135,16 @@ def refuse(problem: Problem) -> None:
     raise CannotRead(str(problem))
 
 
-def read_texts(folder: Path, on_problem: Callable[[Problem], None] = refuse) -> dict[str, bytes]:
+def read_texts(
+    folder: Path, on_problem: Callable[[Problem], None] = refuse, seen: Survey | None = None
+) -> dict[str, bytes]:
     """The record's YAML and CSV files by path, sorted; bytes, so that a bad encoding is the record's finding.
 
     A file that is a link, too large or unreadable is left out and given to `on_problem`, which by default raises
-    CannotRead. files/ is read one by one with `read_file`; specs.yaml is no input and not among them.
+    CannotRead. files/ is read one by one with `read_file`; specs.yaml is no input and not among them. `seen`: what
+    a look through the folder has found already.
     """
-    seen = survey(folder)
+    seen = seen or survey(folder)
     for problem in seen.problems:
         on_problem(problem)
     return _read(folder, seen.texts, on_problem)
@@ -158,7 +161,7 @@ def read_public(folder: Path, on_problem: Callable[[Problem], None] = refuse) ->
 def _read(folder: Path, paths: tuple[str, ...], on_problem: Callable[[Problem], None]) -> dict[str, bytes]:
     texts = {}
     for path in paths:
-        data = disk.read_plain(folder / path, path, MOST_FILE if kind_of(path) == "file" else MOST_TEXT)
+        data = disk.read_plain(f"{folder}/{path}", path, MOST_FILE if kind_of(path) == "file" else MOST_TEXT)
         if isinstance(data, bytes):
             texts[path] = data
         else:
