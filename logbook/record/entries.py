@@ -230,7 +230,8 @@ class Taking(Qualified):
     part: Text | None = None
     with_: Text | None = Field(None, alias="with")
     by: Text | None = None
-    values: Values
+    values: Values = Field(default_factory=dict)
+    tables: dict[str, Text] = Field(default_factory=dict)
     note: Text | None = None
 
 
@@ -238,6 +239,7 @@ class Measurement(Dated, Qualified):
     part: Text | None = None
     with_: Text | None = Field(None, alias="with")
     values: Values = Field(default_factory=dict)
+    tables: dict[str, Text] = Field(default_factory=dict)
     taken: tuple[Taking, ...] = ()
     conditions: dict[str, Text] = Field(default_factory=dict)
 

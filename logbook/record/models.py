@@ -263,7 +263,8 @@ class FactBlock(Qualified):
     by: Text | None = None
     with_: Text | None = Field(None, alias="with")
     stated_for: dict[str, Text] | None = None
-    values: Values
+    values: Values = Field(default_factory=dict)
+    tables: dict[str, Text] = Field(default_factory=dict)
     note: Text | None = None
 
 

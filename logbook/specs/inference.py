@@ -9,7 +9,6 @@ sources of error, so that what two values share of them cancels.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from math import sqrt
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -141,7 +140,7 @@ def _stated_for(life: Life, state: State, fact: Fact) -> State | None:
             return None  # which of several places is not said
         slot = places[0] if places else (its.kind, "")
         fitted[slot] = Fitting(part, its.kind, slot[1], (state.number, 0))
-    return replace(state, fitted=fitted)
+    return state._replace(fitted=fitted)
 
 
 def _its_own(graph: Graph, claim: Claimed, position: str) -> bool:

@@ -7,7 +7,6 @@ Hours are never turned into distance.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
 from logbook.quantity.units import unit
@@ -41,12 +40,11 @@ class Totals(NamedTuple):
 NOTHING_RUN = Totals()
 
 
-@dataclass(frozen=True)
-class Counters:
+class Counters(NamedTuple):
     """The counters as they stand: the running section of each, the closed ones, and the engine's totals."""
 
     kinds: Mapping[str, str]
-    running: Mapping[str, Section] = field(default_factory=dict)
+    running: Mapping[str, Section] = {}
     closed: tuple[Section, ...] = ()
     totals: Totals = NOTHING_RUN
 
@@ -84,7 +82,7 @@ class Counters:
     def _with(self, name: str, section: Section) -> Counters:
         total = None if section.last is None else section.last + section.offset
         totals = self.totals._replace(**{_FIELD[section.kind]: total}) if total is not None else self.totals
-        return replace(self, running={**self.running, name: section}, totals=totals)
+        return self._replace(running={**self.running, name: section}, totals=totals)
 
     def changed(self, name: str, was: str, now: str) -> tuple[Counters, str | None]:
         """A counter replaced, reset, left behind (`now: none`) or newly fitted (`was: none`)."""
@@ -107,7 +105,7 @@ class Counters:
         """With that counter closed, if it ran."""
         ended = tuple(section for section in self.running.values() if section.counter == name)
         running = {each: section for each, section in self.running.items() if each != name}
-        return replace(self, running=running, closed=(*self.closed, *ended))
+        return self._replace(running=running, closed=(*self.closed, *ended))
 
     def began(self, kind: str) -> float | None:
         """The engine's total when the first counter of a kind was first read; None if none ever was."""

@@ -7,7 +7,7 @@ clock.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from logbook.record import entries as model
 from logbook.record.collecting import collection_paused
@@ -18,8 +18,7 @@ from logbook.state.states import PLANNED, Moment, Reworked, State
 from logbook.state.steps import Folder
 
 
-@dataclass(frozen=True)
-class Life:
+class Life(NamedTuple):
     """The whole fold: a state after each entry, what was fitted when a step began, and every rework."""
 
     record: Record

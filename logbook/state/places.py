@@ -8,8 +8,8 @@ of the set stays where it is. What each part and each piece has run is kept from
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
 from string import ascii_uppercase
+from typing import NamedTuple
 
 from logbook.quantity.catalogue import BANK_KINDS, CYLINDER, CYLINDER_KINDS, PART_KINDS
 from logbook.record import entries as model
@@ -27,8 +27,7 @@ ONE_FOR_ALL = frozenset({"crankshaft", "flywheel", "oil_pump", "water_pump", "ti
 Complaint = tuple[str, str, str]
 
 
-@dataclass(frozen=True)
-class Places:
+class Places(NamedTuple):
     """Fits and takes off, for one record."""
 
     record: Record
@@ -159,7 +158,7 @@ class Places:
         begun = dict.fromkeys((piece_name(step.fit, at[each]) for each in cylinders), state.counters.totals)
         the_set = {step.fit: cleared.begun.get(step.fit, state.counters.totals)}
         fitted = {**cleared.fitted, slot: fitting}
-        return replace(cleared, fitted=fitted, begun={**cleared.begun, **the_set, **begun}), None
+        return cleared._replace(fitted=fitted, begun={**cleared.begun, **the_set, **begun}), None
 
     def _with_pieces(self, standing: Fitting, cylinders: tuple[str, ...], order: tuple[int, ...] | None) -> Fitting:
         """The same set with pieces in these cylinders: in the order given, else those that belong there."""
@@ -182,7 +181,7 @@ class Places:
     def _begin(self, state: State, slot: Slot, fitting: Fitting) -> State:
         names = (fitting.part, *self._names(fitting, self._served(fitting)))
         begun = {**state.begun, **dict.fromkeys(names, state.counters.totals)}
-        return replace(state, fitted={**state.fitted, slot: fitting}, begun=begun)
+        return state._replace(fitted={**state.fitted, slot: fitting}, begun=begun)
 
     def _names(self, fitting: Fitting, cylinders: Iterable[str]) -> list[str]:
         """The pieces of a set in these cylinders, by their names; none for a part that is one."""
@@ -210,19 +209,19 @@ class Places:
         if not self._served(left):
             return self._take_off(state, slot)
         closed = _closed(state, self._names(fitting, cylinders))
-        return replace(closed, fitted={**closed.fitted, slot: left})
+        return closed._replace(fitted={**closed.fitted, slot: left})
 
     def _take_off(self, state: State, slot: Slot) -> State:
         fitting = state.fitted[slot]
         closed = _closed(state, [fitting.part, *self._names(fitting, self._served(fitting))])
-        return replace(closed, fitted={place: each for place, each in closed.fitted.items() if place != slot})
+        return closed._replace(fitted={place: each for place, each in closed.fitted.items() if place != slot})
 
 
 def _closed(state: State, names: Iterable[str]) -> State:
     """What these parts or pieces have run so far is kept, and they run no further."""
     closed = {name: state.has_run(name) for name in names}
     begun = {name: totals for name, totals in state.begun.items() if name not in closed}
-    return replace(state, begun=begun, run={**state.run, **closed})
+    return state._replace(begun=begun, run={**state.run, **closed})
 
 
 def _slot_of(state: State, part: str) -> Slot | None:

@@ -9,7 +9,6 @@ takes the catalogue's usual spread.
 from __future__ import annotations
 
 from functools import lru_cache
-from hashlib import blake2b
 from math import hypot, inf, sqrt
 from typing import NamedTuple
 
@@ -110,8 +109,7 @@ def fact_key(record: Record, fact: Fact, index: int) -> str:
     """
     stated = fact.stated
     position = "all" if fact.for_all else str(index)
-    figures = [(stated.nominal, stated.standard) for stated in fact.at(index) or ()]
-    value = blake2b(repr(figures).encode(), digest_size=6).hexdigest()
+    value = ", ".join(f"{stated.nominal!r} {stated.standard!r}" for stated in fact.at(index) or ())
     engine = record.engine.engine_number or record.engine.name
     conditions = ",".join(f"{name}={text}" for name, text in stated.qualifiers)
     return "|".join(

@@ -6,7 +6,6 @@ Nouns only. In: nothing. Out: State and what it is made of; steps.py makes one f
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from string import ascii_uppercase
 from typing import NamedTuple
 
@@ -75,20 +74,19 @@ class TuneState(NamedTuple):
     moment: Moment
 
 
-@dataclass(frozen=True)
-class State:
+class State(NamedTuple):
     """The engine after the entry `number` (−1: before the first)."""
 
     number: int
     counters: Counters
-    fitted: Mapping[Slot, Fitting] = field(default_factory=dict)
-    run: Mapping[str, Totals] = field(default_factory=dict)  # what each part, and piece of a set, ran in closed periods
-    begun: Mapping[str, Totals] = field(default_factory=dict)  # totals when the running period of each of them began
-    settings: Mapping[str, Setting] = field(default_factory=dict)
+    fitted: Mapping[Slot, Fitting] = {}
+    run: Mapping[str, Totals] = {}  # what each part, and piece of a set, ran in closed periods
+    begun: Mapping[str, Totals] = {}  # totals when the running period of each of them began
+    settings: Mapping[str, Setting] = {}
     tune: TuneState | None = None
     build: str | None = None
     vehicle: str | None = None
-    gone: Mapping[str, str] = field(default_factory=dict)  # parts sold or scrapped
+    gone: Mapping[str, str] = {}  # parts sold or scrapped
 
     def part_at(self, kind: str, at: str = "") -> str | None:
         """The part of that kind in that place, if any."""

@@ -7,7 +7,6 @@ change nothing in the engine (a note of torque, a service, what is due) have no 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import replace
 from typing import Any
 
 from logbook.quantity.catalogue import catalogue, nearest, quantity
@@ -48,11 +47,11 @@ class Folder:
             self.within[(number, index)] = self.state
             self.step((number, index), step, entry.file)
         if isinstance(entry.says, model.Change) and entry.says.build:
-            self.state = replace(self.state, build=entry.says.build)
+            self.state = self.state._replace(build=entry.says.build)
 
     def _read(self, number: int, entry: Entry) -> None:
         counters, complaints = self.state.counters.read(entry.says.reading)
-        self.state = replace(self.state, number=number, counters=counters)
+        self.state = self.state._replace(number=number, counters=counters)
         for complaint in complaints:
             self.findings.append(
                 self.record.finding(
@@ -124,7 +123,7 @@ class Folder:
 
     def set(self, moment: Moment, step: model.Set, file: str) -> None:
         texts = {name: Setting(raw, moment) for name, raw in step.set.items() if isinstance(raw, str)}
-        self.state = replace(self.state, settings={**self.state.settings, **texts})
+        self.state = self.state._replace(settings={**self.state.settings, **texts})
         for name in step.set:
             if name in catalogue():
                 touched = TIMING if name in TIMING else frozenset({name})
@@ -139,16 +138,16 @@ class Folder:
 
     def tune(self, moment: Moment, step: model.Tune, file: str) -> None:
         if step.state != "withdrawn":
-            self.state = replace(self.state, tune=TuneState(step.tune, step, moment))
+            self.state = self.state._replace(tune=TuneState(step.tune, step, moment))
         elif self.state.tune and self.state.tune.label == step.tune:
-            self.state = replace(self.state, tune=None)
+            self.state = self.state._replace(tune=None)
 
     def counter(self, moment: Moment, step: model.Counter, file: str) -> None:
         self._change_counters(moment, step.counter, file, "counter")
 
     def move(self, moment: Moment, step: model.Move, file: str) -> None:
         self._change_counters(moment, step.counters, file, "counters")
-        self.state = replace(self.state, vehicle=step.move)
+        self.state = self.state._replace(vehicle=step.move)
 
     def _change_counters(self, moment: Moment, changes: Mapping[str, model.Was], file: str, key: str) -> None:
         for name, change in changes.items():
@@ -156,13 +155,13 @@ class Folder:
                 counters, complaint = self.state.counters.changed(name, change.was, change.now)
             except ValueError as problem:
                 counters, complaint = self.state.counters, str(problem)
-            self.state = replace(self.state, counters=counters)
+            self.state = self.state._replace(counters=counters)
             if complaint:
                 self._wrong(file, moment, key, complaint, "write the reading that was found, as `was:` and `now:`")
 
     def owner(self, moment: Moment, step: model.Owner, file: str) -> None:
         if step.part and step.owner in ("sold", "scrapped"):
-            self.state = replace(self.state, gone={**self.state.gone, step.part: step.owner})
+            self.state = self.state._replace(gone={**self.state.gone, step.part: step.owner})
 
 
 _STEPS: Mapping[type[model.Step], Callable[[Folder, Moment, Any, str], None]] = {

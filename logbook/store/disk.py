@@ -8,14 +8,13 @@ import errno
 import io
 import os
 import stat
-from dataclasses import dataclass
 from pathlib import Path
+from typing import NamedTuple
 
 TEMPORARY = ".logbook-new"
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Problem:
+class Problem(NamedTuple):
     """A file that is not read, why, and what to do: `path` is relative to the engine folder."""
 
     path: str

@@ -7,8 +7,8 @@ A stranger's folder may hold links that lead elsewhere, pipes and giants. None i
 import os
 import re
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
+from typing import NamedTuple
 
 from logbook.errors import CannotRead, CannotWrite, NotALogbook
 from logbook.store import disk
@@ -19,8 +19,8 @@ GENERATED = "specs.yaml"
 IGNORE = ".gitignore"
 PRIVATE = "private"
 PLACES: Mapping[str, tuple[str, ...]] = {
-    "parts": (".yaml",),
-    "measurements": (".yaml",),
+    "parts": (".yaml", ".csv"),
+    "measurements": (".yaml", ".csv"),
     "changes": (".yaml",),
     "tests": (".yaml", ".csv"),
     "plans": (".yaml",),
@@ -37,8 +37,7 @@ _LEFT_BY_EDITORS = re.compile(r"^\.|^#.*#$|~$|\.(?:bak|orig|rej|swp|tmp)$|^Thumb
 _UNWRITABLE = re.compile(r"[\x00-\x1f\x7f\\]|[\ud800-\udfff]")
 
 
-@dataclass(frozen=True, slots=True)
-class Survey:
+class Survey(NamedTuple):
     """What a folder holds, each list sorted: texts (YAML and CSV), files/, what stands beside them, what not."""
 
     texts: tuple[str, ...]
