@@ -94,6 +94,8 @@ UNITS: tuple[Unit, ...] = (
     _row("sq in", "area", _INCH**2, "in2", "in²", "in^2", "square inch", "square inches"),
     _row("mm2", "area", "0.000001", "mm²", "mm^2"),
     _row("m2", "area", 1, "m²", "m^2"),
+    _row("deg mm", "lift_area", "0.001", "deg·mm", "mm deg"),
+    _row("deg in", "lift_area", _INCH, "deg·in"),
     _row("cc", "volume", "0.000001", "ml", "mL", "cm3", "cm³", "cm^3", "ccm"),
     _row("cu in", "volume", _INCH**3, "in3", "in³", "in^3", "ci", "cubic inch", "cubic inches"),
     _row("l", "volume", _LITRE, "L", "dm3", "dm³", "litre", "litres", "liter", "liters"),

@@ -21,6 +21,7 @@ KIND_WORDS: Mapping[str, str] = {
     "length": "a length",
     "distance": "a distance",
     "area": "an area",
+    "lift_area": "an area under a lift curve",
     "volume": "a volume",
     "mass": "a mass",
     "time": "a time",
