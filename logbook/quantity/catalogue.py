@@ -103,7 +103,7 @@ class Quantity(NamedTuple):
     not measured; all three are in `unit`. `sides` names the two directions of a signed figure, plus first. `owner`
     lists the part kinds a figure belongs to; several kinds are a set, `a|b` is either. `card`: the figure may also be
     stated of the first owner alone (a camshaft's card), and is then replaced by what was measured on the assembled
-    engine.
+    engine. `reading`: one named reading of another quantity, its name and the label that it is written under.
     """
 
     name: str
@@ -124,6 +124,7 @@ class Quantity(NamedTuple):
     derived_only: bool = False
     event: bool = False
     card: bool = False
+    reading: tuple[str, str] | None = None
 
     @property
     def has_unit(self) -> bool:

@@ -13,7 +13,8 @@ from logbook.quantity.stated import ValueProblem
 from logbook.quantity.units import KIND_WORDS, Unit, UnknownUnit, is_unit, unit
 
 #: The directions of signed figures, each with its usual abbreviation.
-SIDES = {"below": "", "above": "", "before TDC": "BTDC", "after TDC": "ATDC", "before BDC": "BBDC", "after BDC": "ABDC"}
+SIDES = {"below": "", "above": "", "before TDC": "BTDC", "after TDC": "ATDC", "before BDC": "BBDC", "after BDC": "ABDC",
+         "thrust side": "", "other side": ""}  # fmt: skip
 
 _FOLDED_SIDES = {text.casefold(): side for side, short in SIDES.items() for text in (side, short) if text}
 
