@@ -9,7 +9,7 @@ The whole flow, once: files (store) -> record -> states (fold) -> configuration 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from functools import cached_property
@@ -28,10 +28,27 @@ from logbook.store.fingerprint import record_fingerprint
 
 if TYPE_CHECKING:  # the judges are imported by the questions that need them: `specs` starts without
     from logbook.judge.compare import Comparison, Difference
+    from logbook.judge.limits import Judged
     from logbook.judge.timeline import Happening
     from logbook.written import WrittenDown
 
 SPECS_FILE = "specs.yaml"
+
+
+class Standing(Configuration):
+    """The engine at one point, as the front door hands it out: with its facts, its specs, and its limits."""
+
+    @classmethod
+    def of(cls, at: Configuration) -> Standing:
+        """The same configuration, asked from above."""
+        return cls(at.life, at.point, at.state, at.holding)
+
+    @cached_property
+    def limits(self) -> tuple[Judged, ...]:
+        """Every figure that a limit speaks of: within, outside or not proven either way, and what was accepted."""
+        from logbook.judge.limits import judged
+
+        return judged(self)
 
 
 @dataclass(frozen=True)
@@ -105,11 +122,26 @@ class Logbook:
             return self.held[path]
         raise CannotRead(f"there is no file {path} in this record")
 
-    def at(self, point: str = "now") -> Configuration:
-        """The engine at a point of its life, or of the record's (`rev:HEAD~3`); PointUnknown if there is none."""
+    @classmethod
+    def given(cls, said: Sequence[str]) -> Standing:
+        """An engine of which nothing is known but what is given, in no folder: `bore=84 mm`. Raises CannotSuppose."""
+        from logbook.specs.supposing import given
+
+        return cls(Path("."), given(said), held={}).at("now", said)
+
+    def at(self, point: str = "now", suppose: Sequence[str] = ()) -> Standing:
+        """The engine at a point of its life, or of the record's (`rev:HEAD~3`); PointUnknown if there is none.
+
+        `suppose`: figures and parts on top of it that are only thought of, `gasket_thickness=1.0 mm`, `fit=head-b`.
+        Raises CannotSuppose.
+        """
         if point.startswith("rev:"):
-            return self.revision(point.removeprefix("rev:")).at("now")
-        return configuration(self.life, point)
+            return self.revision(point.removeprefix("rev:")).at("now", suppose)
+        if not suppose:
+            return Standing.of(configuration(self.life, point))
+        from logbook.specs.supposing import supposing
+
+        return Standing.of(configuration(*supposing(self.life, point, suppose)))
 
     def revision(self, revision: str) -> Logbook:
         """The record as it stood at a git revision, read from git's objects; the work tree is not touched."""

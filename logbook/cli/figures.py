@@ -11,6 +11,7 @@ from logbook.quantity.units import unit
 from logbook.quantity.value import parse_measure
 from logbook.record.facts import MEASURED
 from logbook.record.models import Engine
+from logbook.specs.configuration import Configuration
 from logbook.specs.results import Spec, Value
 from logbook.state.counters import Counters
 
@@ -79,6 +80,18 @@ def lacks(spec: Spec) -> str:
 def name_of(row: Quantity, engine: Engine) -> str:
     """The trade's name in the owner's usage."""
     return row.us if engine.words == "us" else row.uk
+
+
+def thought_of(at: Configuration) -> str:
+    """What is only thought of at a point: which plan, or what is supposed or given."""
+    from logbook.specs.supposing import SUPPOSED, supposed_in_words
+
+    name = at.point.plan or ""
+    plan = at.life.record.plans[name]
+    if name != SUPPOSED:
+        return f"as plan {name} would make it, on top of {plan.from_}"
+    said = ", ".join(supposed_in_words(plan))
+    return f"as it would be, on top of {plan.from_}, with {said}" if at.life.record.entries else f"from {said}"
 
 
 def reading_of(engine: Engine, counters: Counters) -> str:

@@ -59,6 +59,11 @@ in_folder = text("--in", "folder", shape="DIR", default=".", says="The engine's 
 as_json = click.option("--json", "as_json", is_flag=True, help="Print JSON, as documented in the README.")
 even_so = text("--even-so", shape="REASON", says="Save although something is wrong; the reason goes into the commit.")
 
+suppose = text("--suppose", shape="WHAT", multiple=True,
+               says='On top of the point, only thought of: "gasket_thickness=1.0 mm", fit=head-b.')  # fmt: skip
+given = text("--given", shape="NAME=VALUE", multiple=True,
+             says='Without any folder, from these figures alone: "bore=84 mm".')  # fmt: skip
+
 
 def as_table(command: Command) -> Command:
     """`--csv` and `--markdown`, for commands that print a table."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 
 import click
@@ -11,6 +11,7 @@ from logbook.cli import layout
 from logbook.errors import CannotRead
 from logbook.logbook import Logbook
 from logbook.record.finding import WRONG, Finding
+from logbook.specs.configuration import Configuration
 
 
 @contextmanager
@@ -27,6 +28,18 @@ def reading(folder: str) -> Iterator[Logbook]:
         careful = f"Careful: {many} in the record cannot be read and count for nothing here: logbook check"
         click.echo(layout.narrow(careful), err=True)
         raise click.exceptions.Exit(1)
+
+
+@contextmanager
+def configured(
+    folder: str, point: str, suppose: Sequence[str] = (), given: Sequence[str] = ()
+) -> Iterator[Configuration]:
+    """The engine at a point, with what is supposed on top of it; or, in no folder, from what is given alone."""
+    if given:
+        yield Logbook.given([*given, *suppose])
+        return
+    with reading(folder) as book:
+        yield book.at(point, suppose)
 
 
 def _of_engine(wrong: list[Finding]) -> list[Finding]:

@@ -9,8 +9,18 @@ from itertools import zip_longest
 import click
 
 from logbook.cli import layout, options
-from logbook.cli.figures import condition, figure, lacks, name_of, reading_of, rests_on, stated, unit_of
-from logbook.cli.reading import reading
+from logbook.cli.figures import (
+    condition,
+    figure,
+    lacks,
+    name_of,
+    reading_of,
+    rests_on,
+    stated,
+    thought_of,
+    unit_of,
+)
+from logbook.cli.reading import configured
 from logbook.record.models import Engine
 from logbook.specs.configuration import Configuration
 from logbook.specs.index import GROUPS
@@ -22,18 +32,22 @@ _MARKS = 15  # columns for what a figure rests on; the name has what is left
 @click.command("specs")
 @click.argument("point", default="now", type=options.LINE)
 @click.option("--all", "everything", is_flag=True, help="Also the specs that cannot be worked out yet.")
+@options.suppose
+@options.given
 @options.in_folder
 @options.as_json
 @options.as_table
-def command(point: str, everything: bool, folder: str, as_json: bool, style: str | None) -> None:
+def command(point: str, everything: bool, suppose: tuple[str, ...], given: tuple[str, ...], folder: str,
+            as_json: bool, style: str | None) -> None:  # fmt: skip
     """Show what the engine is at POINT: now, start, a date, a reading such as
     61204km, a change's file name, a build's name, or plan:NAME.
 
     \b
     Example:  logbook specs donor-head
+              logbook specs --suppose "gasket_thickness=1.0 mm"
     """
-    with reading(folder) as book:
-        at, engine = book.at(point), book.record.engine
+    with configured(folder, point, suppose, given) as at:
+        engine = at.life.record.engine
         if as_json:
             from logbook.cli.shapes import print_json, specs_shape
 
@@ -53,12 +67,12 @@ def _heading(at: Configuration, point: str) -> Iterator[str]:
     yield layout.title(f"{engine.name}{number}")
     after = at.life.record.entries[at.point.number] if at.point.number >= 0 else None
     if at.point.plan:
-        yield f"as plan {at.point.plan} would make it, on top of {at.life.record.plans[at.point.plan].from_}"
+        yield from layout.wrapped(thought_of(at))
     if after:
         shown = reading_of(engine, at.state.counters)
         build = f"build {at.state.build}; " if at.state.build else ""
         yield f"{build}{after.says.date}" + (f"; {shown}" if shown else "")
-    else:
+    elif not at.point.plan:
         yield "the record has no entries yet"
 
 

@@ -107,7 +107,8 @@ def spec(graph: Graph, name: str) -> Spec:
 
 def _value(node: Node) -> Value:
     basis_of = {
-        key: INFERRED if held.fact.claim else held.basis for held in node.facts.values() for key in held.value.terms
+        key: INFERRED if held.fact.claim and not held.overrules else held.basis
+        for held in node.facts.values() for key in held.value.terms
     }
     total = sum(term * term for term in node.value.terms.values())
     shares: dict[str, float] = {}

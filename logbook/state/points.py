@@ -34,7 +34,7 @@ class Point(NamedTuple):
 def find_point(life: Life, text: str) -> Point:
     """The point that `text` names; PointUnknown with what lies nearest if there is none, or not only one."""
     text = text.strip()
-    if not life.states:
+    if not life.states and not text.startswith("plan:"):
         return Point(text, -1) if text in ("now", "start") else _unknown(text, "the record has no entries yet")
     if text == "now":
         return Point(text, len(life.states) - 1)

@@ -1,0 +1,175 @@
+"""What if, in a line: figures and parts that are only supposed, on top of a point of the record or of no record at all.
+
+A supposition is a plan without a file: `gasket_thickness=1.0 mm` assumes a figure, `fit=head-b` fits a part,
+`rework=head-b: surface milled 0.30 mm` machines one, `remove=` takes one off. Read by the same strict reader.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+from typing import Any
+
+from pydantic import ValidationError
+
+from logbook.errors import LogbookError
+from logbook.quantity.catalogue import ENGINE, catalogue, nearest
+from logbook.record import entries as model
+from logbook.record.complaints import complaints
+from logbook.record.facts import ASSUMED, Fact
+from logbook.record.figures import Figures
+from logbook.record.finding import WRONG, Finding
+from logbook.record.read import Record, read_record
+from logbook.record.strict_yaml import read_yaml
+from logbook.record.write import entry_text
+from logbook.state.arrangement import Arrangement
+from logbook.state.fold import Life, also
+from logbook.state.points import find_point
+
+SUPPOSED = "what is supposed"  # stands where a plan's name would; no file can have it
+_FILE = f"plans/{SUPPOSED}.yaml"
+_FIT = re.compile(r"(?P<fit>\S+)(?: at (?P<at>bank \S+|cylinder \S+))?(?: order (?P<order>.+))?")
+_REWORK = re.compile(r"(?P<rework>[^:\s]+): *(?P<operation>\D+?)(?: (?P<depth>\d.*))?")
+
+
+class CannotSuppose(LogbookError):
+    """A supposition that cannot be read or cannot be: one line that says what would work."""
+
+
+def supposing(life: Life, point: str, said: Sequence[str]) -> tuple[Life, str]:
+    """The life with one more plan in it, and the point that names it. Raises CannotSuppose, PointUnknown."""
+    work, assume = _read(said)
+    below = _plan_below(life, point)
+    if below:
+        work, start = [*_steps_of(below), *work], below.from_
+    else:
+        start = point
+    plan, record = _planned(life.record, {"title": "Supposed", "date": "2000", "from": start}, work, assume)
+    if below:
+        its = life.record.planned[point.removeprefix("plan:")]
+        own = {fact.name for fact in record.planned[SUPPOSED]}
+        kept = tuple(fact for fact in its if fact.name not in own and fact.stated.part is None)
+        record.planned[SUPPOSED] = (*kept, *record.planned[SUPPOSED])  # type: ignore[index]
+    after = life._replace(record=record)
+    _, _, wrong = also(after, life.after(find_point(life, start).number), plan.work, _FILE)
+    _refuse(wrong)
+    return after, f"plan:{SUPPOSED}"
+
+
+def given(said: Sequence[str]) -> Record:
+    """A record of nothing but an engine with as many cylinders as the figures have, to help somebody else."""
+    counts = {text.count(" / ") + 1 for text in said if " / " in text}
+    if len(counts) > 1:
+        raise CannotSuppose(
+            f"figures of {' and of '.join(map(str, sorted(counts)))} cylinders; give all the same number"
+        )
+    many = next(iter(counts), 1)
+    text = entry_text({"format": "1", "name": "as given", "cylinders": str(many),
+                       "arrangement": "inline" if many > 1 else "single"})  # fmt: skip
+    return read_record({"engine.yaml": text})
+
+
+def supposed_in_words(plan: model.Plan) -> Iterator[str]:
+    """What a supposition says, each figure and step as it was written."""
+    for step in _steps_of(plan):
+        yield " ".join(f"{name} {value}" for name, value in step.items())
+    for name, value in plan.assume.items():
+        yield f"{name} {value['all'] if isinstance(value, dict) and 'all' in value else value}"
+
+
+def _plan_below(life: Life, point: str) -> model.Plan | None:
+    """The plan that the supposition stands on, if the point is one."""
+    find_point(life, point)  # refuses what does not exist
+    return life.record.plans.get(point.removeprefix("plan:")) if point.startswith("plan:") else None
+
+
+def _steps_of(plan: model.Plan) -> list[dict[str, Any]]:
+    return [step.model_dump(by_alias=True, exclude_none=True, exclude_defaults=True) for step in plan.work]
+
+
+def _read(said: Iterable[str]) -> tuple[list[dict[str, Any]], dict[str, Any]]:
+    """The steps and the assumed figures."""
+    work, assume = [], {}
+    for text in said:
+        name, _, value = (each.strip() for each in text.partition("="))
+        if not name or not value:
+            raise CannotSuppose(f"`{text}`: write a name, = and the rest: gasket_thickness=1.0 mm, fit=head-b")
+        if name in _STEPS:
+            work.append(_STEPS[name](value))
+        elif name in assume:
+            raise CannotSuppose(f"`{name}` is given twice; leave one out")
+        else:
+            assume[name] = _figure(name, value)
+    return work, assume
+
+
+def _figure(name: str, value: str) -> Any:
+    """One value holds for every position, as what is supposed is not measured."""
+    row = catalogue().get(name)
+    if row is None or row.derived_only:
+        known = [*_STEPS, *(each.name for each in catalogue().values() if not each.derived_only)]
+        near = nearest(name, known)
+        why = "is only worked out, never given" if row else "is not a quantity"
+        raise CannotSuppose(f"`{name}` {why}" + (f"; did you mean {near}?" if near and near != name else ""))
+    if value.startswith("{"):
+        tree, findings = read_yaml(value.encode(), name)
+        _refuse(findings)
+        return tree
+    return value if " / " in value or row.place == ENGINE else {"all": value}
+
+
+def _fit(text: str) -> dict[str, Any]:
+    found = _FIT.fullmatch(text)
+    if found is None:
+        raise CannotSuppose(f'`fit={text}`: write a part and, where it needs one, a place: "fit=head-b at bank 1"')
+    return {key: value for key, value in found.groupdict().items() if value}
+
+
+def _rework(text: str) -> dict[str, Any]:
+    found = _REWORK.fullmatch(text)
+    if found is None:
+        raise CannotSuppose(f'`rework={text}`: write "rework=head-b: surface milled 0.30 mm"')
+    return {key: value for key, value in found.groupdict().items() if value}
+
+
+_STEPS = {"fit": _fit, "remove": lambda text: {"remove": text}, "rework": _rework}
+
+
+def _planned(
+    record: Record, head: dict[str, str], work: list[dict[str, Any]], assume: dict[str, Any]
+) -> tuple[model.Plan, Record]:
+    """The plan, and the record with it."""
+    tree = head | ({"assume": assume} if assume else {}) | ({"work": work} if work else {})
+    text = entry_text(tree)
+    try:
+        plan = model.Plan.model_validate(tree)
+    except ValidationError as error:
+        _refuse(complaints(error, model.Plan, _FILE, text))
+        raise
+    findings: list[Finding] = []
+    facts = tuple(Figures({_FILE: text}, findings).of_plan(_FILE, plan, ASSUMED))
+    _refuse(findings)
+    _fill_positions(facts, Arrangement.of(record.engine))
+    return plan, replace(
+        record,
+        plans={**record.plans, SUPPOSED: plan},
+        planned={**record.planned, SUPPOSED: facts},
+        texts={**record.texts, _FILE: text},
+    )
+
+
+def _fill_positions(facts: Iterable[Fact], arrangement: Arrangement) -> None:
+    for fact in facts:
+        wanted = len(arrangement.positions(fact.row.place))
+        if fact.stated.part is None and not fact.for_all and len(fact.positions) != wanted:
+            raise CannotSuppose(
+                f"{len(fact.positions)} values of {fact.name}, which this engine has at {wanted} places; "
+                "write one for each, or one alone for all"
+            )
+
+
+def _refuse(findings: Iterable[Finding]) -> None:
+    for finding in findings:
+        if finding.level == WRONG:
+            raise CannotSuppose(f"{finding.says}; {finding.mend}")
