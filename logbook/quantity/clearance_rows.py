@@ -21,11 +21,13 @@ def _ratio(name: str, uk: str, us: str, low: float, high: float, **more: object)
 
 
 def _force(name: str, words: str, **more: object) -> Quantity:
-    return Quantity(name, words, words, "force", "kN", low=0.1, high=5000, imperial="lbf", **more)  # type: ignore[arg-type]
+    return Quantity(name, words, words, "force", "kN", low=0.1, high=5000, imperial="lbf",
+                    **more)  # type: ignore[arg-type]
 
 
 def _stress(name: str, words: str, low: float, high: float, **more: object) -> Quantity:
-    return Quantity(name, words, words, "stress", "N/mm2", low=low, high=high, imperial="ksi", **more)  # type: ignore[arg-type]
+    return Quantity(name, words, words, "stress", "N/mm2", low=low, high=high, imperial="ksi",
+                    **more)  # type: ignore[arg-type]
 
 
 def _expansion(of: str, words: str, owner: str) -> Quantity:
@@ -43,13 +45,14 @@ def _rise(of: str, words: str) -> Quantity:
 # fmt: off
 CLEARANCE_ROWS: tuple[Quantity, ...] = (
     # the piston and how it moves
-    Quantity("valve_pocket_volume", "valve pockets, not in the crown's figure", "valve reliefs, not in the crown's figure",
-             "volume", "cc", CYLINDER, ("pistons",), 0, 100, 0.5),
+    Quantity("valve_pocket_volume", "valve pockets, not in the crown's figure",
+             "valve reliefs, not in the crown's figure", "volume", "cc", CYLINDER, ("pistons",), 0, 100, 0.5),
     _length("pin_offset", "gudgeon pin offset", "wrist pin offset", -10, 10, place=CYLINDER, owner=("pistons",),
             spread=0.1, sides=("thrust side", "other side")),
     Quantity("tdc_shift", "TDC of the piston against that of the throw", "TDC of the piston against that of the throw",
              "angle", "deg", CYLINDER, low=-10, high=10, sides=("before TDC", "after TDC"), derived_only=True),
-    _length("piston_stroke", "way of the piston, gudgeon pin offset", "travel of the piston, wrist pin offset", 20, 3000,
+    _length("piston_stroke", "way of the piston, gudgeon pin offset", "travel of the piston, wrist pin offset", 20,
+            3000,
             place=CYLINDER, derived_only=True),
     Quantity("greatest_piston_speed", "greatest piston speed at the limit", "greatest piston speed at the limit",
              "speed", "m/s", CYLINDER, low=1, high=60, imperial="ft/min", derived_only=True),
@@ -141,7 +144,8 @@ CLEARANCE_ROWS: tuple[Quantity, ...] = (
              ("connecting_rods",), 20, 100000, 10, "sq in"),
     _stress("rod_modulus", "elastic modulus of the connecting rod", 50000, 250000, owner=("connecting_rods",),
             spread=10000),
-    _length("rod_stretch", "stretch of the connecting rod at TDC, at the limit", "rod stretch at TDC, at the limit", 0, 10,
+    _length("rod_stretch", "stretch of the connecting rod at TDC, at the limit", "rod stretch at TDC, at the limit",
+            0, 10,
             place=CYLINDER, derived_only=True),
     _length("rod_growth", "allowance for rod growth and stretch", "allowance for rod growth and stretch", 0, 20,
             place=CYLINDER, owner=("connecting_rods",), spread=0.1),
@@ -150,7 +154,8 @@ CLEARANCE_ROWS: tuple[Quantity, ...] = (
     # one set of bolts
     _length("bolt_diameter", "bolt, nominal diameter", "bolt, nominal diameter", 3, 100, owner=_BOLTS, spread=0.02),
     _length("bolt_pitch", "bolt, thread pitch", "bolt, thread pitch", 0.3, 8, owner=_BOLTS, spread=0.002),
-    _length("bolt_loaded_length", "bolt, length under load", "bolt, length under load", 5, 1500, owner=_BOLTS, spread=1),
+    _length("bolt_loaded_length", "bolt, length under load", "bolt, length under load", 5, 1500, owner=_BOLTS,
+            spread=1),
     _length("bolt_head_diameter", "bolt, mean diameter of rubbing under the head",
             "bolt, mean diameter of rubbing under the head", 4, 150, owner=_BOLTS, spread=0.5),
     _stress("bolt_strength", "bolt, 0.2 % proof stress", 100, 2500, owner=_BOLTS, spread=20),
@@ -161,15 +166,18 @@ CLEARANCE_ROWS: tuple[Quantity, ...] = (
            spread=0.04),
     _ratio("tightening_factor", "tightening factor, greatest preload to least",
            "tightening factor, greatest preload to least", 1, 4, owner=_BOLTS, spread=0.2),
-    Quantity("bolt_torque", "bolt, tightening torque", "bolt, tightening torque", "torque", "N m", owner=_BOLTS, low=0.5,
+    Quantity("bolt_torque", "bolt, tightening torque", "bolt, tightening torque", "torque", "N m", owner=_BOLTS,
+             low=0.5,
              high=5000, spread=3, imperial="lbf ft"),
     _length("bolt_stretch", "bolt stretch", "bolt stretch", 0.005, 10, owner=_BOLTS, spread=0.02),
-    Quantity("bolt_stress_area", "bolt, stress area", "bolt, stress area", "area", "mm2", owner=_BOLTS, low=3, high=8000,
+    Quantity("bolt_stress_area", "bolt, stress area", "bolt, stress area", "area", "mm2", owner=_BOLTS, low=3,
+             high=8000,
              imperial="sq in", derived_only=True),
     _force("bolt_preload", "bolt preload", owner=_BOLTS, derived_only=True),
     _force("bolt_preload_least", "bolt preload, least of the scatter", owner=_BOLTS, derived_only=True),
     _force("bolt_preload_most", "bolt preload, greatest of the scatter", owner=_BOLTS, derived_only=True),
-    Quantity("bolt_proof_share", "bolt preload as a share of the proof load", "bolt preload as a share of the proof load",
+    Quantity("bolt_proof_share", "bolt preload as a share of the proof load",
+             "bolt preload as a share of the proof load",
              "share", "%", owner=_BOLTS, low=1, high=150, derived_only=True),
     _force("bolt_preload_limit", "bolt preload at nine tenths of yield", owner=_BOLTS, derived_only=True),
     Quantity("bolt_torque_limit", "bolt, torque for nine tenths of yield", "bolt, torque for nine tenths of yield",
