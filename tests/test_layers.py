@@ -20,7 +20,10 @@ FRONT = {"logbook", "beginning", "demo", "undo", "upkeep", "advice", "written"}
 FACES = {"__main__"}
 LIGHT = {"__init__"}
 
-FORMULAS = ("volumes", "compression", "motion", "timing", "condition")
+FORMULAS = (
+    *("volumes", "compression", "motion", "timing", "condition"),
+    *("atmosphere", "flow", "openings", "breathing", "boost", "fuel", "knock"),
+)
 
 #: Who touches the disk or runs a program besides the store, and why.
 ALLOWED = {

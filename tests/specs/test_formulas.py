@@ -11,7 +11,7 @@ from types import ModuleType
 from typing import Any, get_type_hints
 
 import pytest
-from formulas import BASE_UNITS, FORMULAS, MODULES, SOUND, kind_of, quantity_given
+from formulas import BASE_UNITS, FORMULAS, MODULES, SOUND, WITH_UNITS_OF_THEIR_OWN, kind_of, quantity_given
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -23,10 +23,13 @@ every_formula = pytest.mark.parametrize("formula", FORMULAS, ids=lambda each: ea
 DOCUMENTED = re.compile(r"^    ([a-z]\w*) \[(.+?)\]: \S", re.MULTILINE)
 RETURNS = re.compile(r"^    Returns \[(.+?)\][.:]", re.MULTILINE)
 
-#: Powers of length, mass and time in each kind of unit; angles, ratios and shares have none.
+#: Powers of length, mass, time and temperature in each kind of unit; angles, ratios, counts and shares have none.
 POWERS = {
-    "length": (1, 0, 0), "area": (2, 0, 0), "volume": (3, 0, 0), "engine_speed": (0, 0, -1), "speed": (1, 0, -1),
-    "pressure_gauge": (-1, 1, -2), "angle": (0, 0, 0), "ratio": (0, 0, 0), "share": (0, 0, 0),
+    "length": (1, 0, 0, 0), "area": (2, 0, 0, 0), "volume": (3, 0, 0, 0), "engine_speed": (0, 0, -1, 0),
+    "speed": (1, 0, -1, 0), "pressure_gauge": (-1, 1, -2, 0), "pressure_absolute": (-1, 1, -2, 0),
+    "pressure_difference": (-1, 1, -2, 0), "temperature": (0, 0, 0, 1), "density": (-3, 1, 0, 0),
+    "volume_flow": (3, 0, -1, 0), "mass_flow": (0, 1, -1, 0), "time": (0, 0, 1, 0), "angle": (0, 0, 0, 0),
+    "ratio": (0, 0, 0, 0), "count": (0, 0, 0, 0), "share": (0, 0, 0, 0),
 }  # fmt: skip
 
 
@@ -78,16 +81,25 @@ def test_the_module_begins_with_an_index_of_its_formulas(module: ModuleType) -> 
     assert own <= set(re.findall(r"\w+", module.__doc__ or ""))
 
 
-def scaled(name: str, figure: float, by: tuple[float, float, float]) -> float:
-    length, mass, time = POWERS[kind_of(name)]
-    return float(figure * by[0] ** length * by[1] ** mass * by[2] ** time)
+Scales = tuple[float, float, float, float]
 
 
-@every_formula
-@given(data=st.data(), by=st.tuples(*[st.floats(0.01, 100)] * 3))
-def test_the_choice_of_units_changes_nothing(
-    formula: Formula, data: st.DataObject, by: tuple[float, float, float]
-) -> None:
+def scaled(name: str, figure: float, by: Scales) -> float:
+    length, mass, time, temperature = POWERS[kind_of(name)]
+    return float(figure * by[0] ** length * by[1] ** mass * by[2] ** time * by[3] ** temperature)
+
+
+def test_what_has_units_of_its_own_is_there() -> None:
+    assert {formula.__name__ for formula in FORMULAS} >= WITH_UNITS_OF_THEIR_OWN
+
+
+@pytest.mark.parametrize(
+    "formula",
+    [formula for formula in FORMULAS if formula.__name__ not in WITH_UNITS_OF_THEIR_OWN],
+    ids=lambda each: each.__name__,
+)
+@given(data=st.data(), by=st.tuples(*[st.floats(0.01, 100)] * 4))
+def test_the_choice_of_units_changes_nothing(formula: Formula, data: st.DataObject, by: Scales) -> None:
     hints = get_type_hints(formula)
     sound: dict[str, Any] = {}
     in_other_units: dict[str, Any] = {}
