@@ -6,6 +6,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
+from keyboard import typed
 
 from logbook.beginning import Answers, begin
 from logbook.errors import PointUnknown
@@ -78,3 +79,27 @@ def test_no_such_revision_is_one_sentence(folder: Path) -> None:
 def test_a_folder_without_git_has_nothing_written_down(tmp_path: Path) -> None:
     (tmp_path / "engine.yaml").write_text("format: 1\nname: a\ncylinders: 1\narrangement: single\n")
     assert Logbook.open(tmp_path).written == {}
+
+
+def _told(folder: Path) -> list[str]:
+    ran = typed("timeline", "--in", str(folder))
+    return [line.strip() for line in ran.out.splitlines() if "written down" in line or line.endswith("own.")]
+
+
+def test_a_single_late_entry_says_so_in_its_own_line(folder: Path) -> None:
+    assert _told(folder) == [
+        "written down 33 days later, on 2024-02-03",
+        "written down 89 days later, on 2024-05-01",
+    ]
+
+
+def test_a_book_copied_at_one_go_says_it_once_for_all(folder: Path) -> None:
+    """Two more written down on one day: that day is said once, at the end; the other days keep their lines."""
+    notes = {f"notes/2019-0{month}-01-n.yaml": f"date: 2019-0{month}-01\ntitle: Old\n" for month in (2, 5)}
+    _save(folder, notes, "2024-06-01")
+    assert _told(folder) == [
+        "written down 33 days later, on 2024-02-03",
+        "written down 89 days later, on 2024-05-01",
+        "2 entries, of 2019-02-01 to 2019-05-01, were written down on 2024-06-01, over 31",
+        "days after their own.",
+    ]

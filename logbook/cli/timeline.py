@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Container, Iterator, Sequence
 
 import click
 
@@ -14,7 +14,8 @@ from logbook.cli.tables import print_table
 from logbook.judge.timeline import BELIEF, TOLD, Happening
 from logbook.logbook import Logbook
 from logbook.record.models import Engine
-from logbook.written import WrittenDown
+from logbook.record.read import Entry
+from logbook.written import LATE, WrittenDown
 
 
 @click.command("timeline")
@@ -46,21 +47,40 @@ def _lines(happenings: Sequence[Happening], book: Logbook, everything: bool) -> 
     readings = [", ".join(map(str, each.entry.says.reading)) for each in happenings]
     day = max((len(str(each.entry.says.date)) for each in happenings), default=0)
     wide = max(map(len, readings), default=0)
+    at_once = _written_at_once(happenings, book)
     for each, shown in zip(happenings, readings, strict=True):
         head = f"{each.entry.says.date!s:<{day}}  {shown:<{wide}}  "
         first, *more = layout.wrapped(each.entry.title, indent=len(head))
         yield from (f"{layout.title(head[:day])}{head[day:]}{first.lstrip()}", *more)
-        yield from _written(book.written.get(each.entry.file))
+        yield from _written(book.written.get(each.entry.file), at_once)
         yield from _effect(each, book.record.engine, everything)
     if any(told_short(each.effect.values()) for each in happenings):
         yield from ("", *layout.wrapped(IN_FULL))
+    for late, some in at_once.items():
+        days = f"{some[0].says.date} to {some[-1].says.date}"
+        says = f"{len(some)} entries, of {days}, were written down on {late}, over {LATE} days after their own."
+        yield from ("", *layout.wrapped(says))
 
 
-def _written(written: WrittenDown | None) -> Iterator[str]:
+def _written_at_once(happenings: Sequence[Happening], book: Logbook) -> dict[str, list[Entry]]:
+    """The days on which several entries were written late, as when an old book is copied: said once, at the end."""
+    late: dict[str, list[Entry]] = {}
+    for each in happenings:
+        written = book.written.get(each.entry.file)
+        if written and written.late:
+            late.setdefault(_day(written), []).append(each.entry)
+    return {day: some for day, some in late.items() if len(some) > 1}
+
+
+def _day(written: WrittenDown) -> str:
+    return f"{written.first:%Y-%m-%d}"
+
+
+def _written(written: WrittenDown | None, at_once: Container[str]) -> Iterator[str]:
     """What git knows of an entry that a reader would not expect: written late, or amended since."""
     if written is None:
         return
-    if written.late:
+    if written.late and _day(written) not in at_once:
         yield f"    written down {written.days_after} days later, on {written.first:%Y-%m-%d}"
     for amendment in written.amended:
         yield f"    amended on {amendment.when:%Y-%m-%d} (commit {amendment.commit[:10]})"

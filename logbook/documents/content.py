@@ -25,7 +25,11 @@ from logbook.documents.pieces import (
 
 @dataclass(frozen=True, slots=True)
 class PartRow:
-    """One part: where it is and how far it has run since this record began, and before."""
+    """One part: where it is, how far it has run since this record began, before, and in all.
+
+    lines: where it came from, which pieces are off the engine, what has come off a surface. in_all is empty where
+    nothing can be added to what it ran here.
+    """
 
     id: str
     kind: str
@@ -35,6 +39,8 @@ class PartRow:
     hours: str = ""
     before: str = ""
     remark: str = ""
+    in_all: str = ""
+    lines: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +58,10 @@ class EffectRow:
 
 @dataclass(frozen=True, slots=True)
 class ChangeBlock:
-    """One entry of the life. effect_title says which of the two is told: the work's effect, or what is known since."""
+    """One entry of the life. effect_title says which of the two is told: the work's effect, or what is known since.
+
+    corrected: which of its figures a later entry has put right.
+    """
 
     anchor: str
     title: str
@@ -63,6 +72,7 @@ class ChangeBlock:
     by: str = ""
     build: str = ""
     work: tuple[str, ...] = ()
+    corrected: tuple[str, ...] = ()
     effect_title: str = ""
     effect: tuple[EffectRow, ...] = ()
     rest: str = ""
@@ -84,6 +94,7 @@ class TestBlock:
     conditions: tuple[str, ...] = ()
     tables: tuple[Table, ...] = ()
     sentence: str = ""
+    corrected: tuple[str, ...] = ()
     note: SafeHtml = NO_NOTE
 
 
@@ -98,7 +109,10 @@ class TuneBlock:
 
 @dataclass(frozen=True, slots=True)
 class ClaimRow:
-    """A stated result against what the record gives for it; found is empty where it gives nothing."""
+    """A stated result against what the record gives for it; found is empty where it gives nothing.
+
+    volumes: by what the engine differs from its papers, volume by volume, where the claim is not borne out.
+    """
 
     what: str
     claimed: str
@@ -106,6 +120,7 @@ class ClaimRow:
     found: Figure
     difference: Figure
     sentence: str
+    volumes: Table | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,7 +135,7 @@ class StaleRow:
 
 @dataclass(frozen=True, slots=True)
 class PlanBlock:
-    """A change that was only thought of."""
+    """A change that was thought of: carried out, withdrawn, or neither."""
 
     title: str
     date: str

@@ -150,7 +150,12 @@ def _draw_panel(axes: Any, panel: Panel, limits: tuple[float, float], decimals: 
         axes.fill_between([step.at, end], value - step.expanded, value + step.expanded, color=BAND, lw=0)
         axes.plot([step.at, end], [value] * 2, color=INK, lw=1.2, solid_capstyle="butt")
         axes.plot([step.at], [value], "o", ms=4.2, mfc=INK if step.filled else "white", mec=INK, clip_on=False)
-    _dress(axes, panel.label, decimals=(0, decimals), left=first)
+    _dress(axes, panel.label, decimals=(_on_counter(panel), decimals), left=first)
+
+
+def _on_counter(panel: Panel) -> int:
+    """Decimals of a counter's axis: none, but for a life of an hour or two."""
+    return 0 if panel.end - panel.start > 2 or panel.end <= panel.start else _decimals((panel.start, panel.end))
 
 
 def _name_values(axes: Any, panel: Panel, width: float, width_of: Callable[[str], float]) -> None:
@@ -222,21 +227,22 @@ def _dress(axes: Any, label: str, decimals: tuple[int, int], left: bool = True) 
         spine.set_linewidth(0.5)
         spine.set_color(GREY)
     axes.tick_params(length=2.5, width=0.5, color=GREY, labelcolor=GREY, pad=2.5, left=left, labelleft=left)
-    axes.xaxis.set_major_locator(_locator(axes, most=max(3, int(axes.get_position().width * 14))))
+    axes.xaxis.set_major_locator(_locator(max(3, int(axes.get_position().width * 14)), whole=not decimals[0]))
     axes.xaxis.set_major_formatter(lambda value, _: figures.number(value, decimals[0]))
-    axes.yaxis.set_major_locator(_locator(axes, most=6))
+    axes.yaxis.set_major_locator(_locator(6, whole=not decimals[1]))
     axes.yaxis.set_major_formatter(lambda value, _: figures.number(value, decimals[1]))
     axes.annotate(label, (1, 0), (0, -TEXT * 2.75), xycoords="axes fraction", textcoords="offset points",
                   ha="right", va="center", color=GREY)  # fmt: skip
 
 
 def _decimals(limits: tuple[float, float]) -> int:
-    """As many as tell the numbers of an axis apart."""
+    """As many as tell the numbers of an axis apart; none where whole numbers do."""
     span = abs(limits[1] - limits[0])
     return 0 if span > 4 else 1 if span > 0.4 else 2 if span > 0.04 else 3
 
 
-def _locator(axes: Any, most: int) -> Any:
+def _locator(most: int, whole: bool) -> Any:
+    """At round numbers; at whole ones where no decimals are printed, so that none stands twice."""
     from matplotlib.ticker import MaxNLocator
 
-    return MaxNLocator(most, steps=[1, 2, 5, 10])
+    return MaxNLocator(most, steps=[1, 2, 5, 10], integer=whole)

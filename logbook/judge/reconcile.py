@@ -24,7 +24,8 @@ class Reconciled:
     claim: Claim
     value: Value
     e_n: float
-    sentence: str
+    short: str  # does it agree, and what would it need
+    sentence: str  # the same, and what the papers have to do with it
     papers: Papers | None = None  # what was published of the same parts, where that is something else
     on_claim: bool = False  # what was worked out rests on a claim itself
 
@@ -55,10 +56,9 @@ def _typical(spec: Spec) -> Value:
 
 def _one(at: Configuration, spec: Spec, claim: Claim, value: Value, papers: Papers | None) -> Reconciled:
     score = e_n(claim.value - value.nominal, claim.expanded, value.expanded)
-    sentence = _sentence(at, spec, claim, value, abs(score) <= 1)
-    if papers and abs(score) > 1:
-        sentence = f"{sentence}; {_explained(claim, papers)}"
-    return Reconciled(spec.name, claim, value, score, sentence, papers, _on_claim(at, spec, value))
+    short = _sentence(at, spec, claim, value, abs(score) <= 1)
+    sentence = f"{short}; {_explained(claim, papers)}" if papers and abs(score) > 1 else short
+    return Reconciled(spec.name, claim, value, score, short, sentence, papers, _on_claim(at, spec, value))
 
 
 def _on_claim(at: Configuration, spec: Spec, value: Value) -> bool:

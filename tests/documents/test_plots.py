@@ -48,6 +48,18 @@ def test_an_engine_with_one_step_and_no_changes_can_be_plotted() -> None:
     assert "9.20" in _texts(plots.life_line([panel]))
 
 
+@pytest.mark.parametrize(
+    ("end", "shown"),
+    [(103.0, {"100", "101", "102", "103"}), (101.0, {"100.0", "100.5", "101.0"}), (190.0, {"100", "150"})],
+)
+def test_hours_are_counted_in_whole_ones_but_in_a_very_short_life(end: float, shown: set[str]) -> None:
+    panel = plots.Panel("hour meter, h", 100.0, end, (plots.Step(100.0, 9.2, 0.1), plots.Step(100.4, 9.4, 0.1)))
+    texts = _texts(plots.life_line([panel]))
+    assert shown <= set(texts)
+    on_axis = [text for text in texts if (text.startswith("1") and "." not in text) or text in shown]
+    assert len(on_axis) == len(set(on_axis))
+
+
 def test_curves_are_named_at_their_ends() -> None:
     texts = _texts(plots.curves(bracken.torque_curves(), x_label="engine speed, rpm", y_label="torque, N m"))
     assert {"head A, tune 1", "head B, tune 4", "head C, tune 5", "engine speed, rpm", "torque, N m"} <= set(texts)

@@ -14,6 +14,7 @@ from logbook.judge.timeline import Happening
 from logbook.record import entries as model
 from logbook.record.read import Entry
 from logbook.state.fold import Life
+from logbook.state.sayings import corrected
 
 
 def anchor(number: int) -> str:
@@ -35,6 +36,7 @@ def change_block(life: Life, words: Words, notes: Notes, happening: Happening) -
         says.by or "",
         _build(says),
         (*_lines(life, words, happening.number), *_papers(says)),
+        tuple(corrected_lines(life, words, entry)),
         effect_title(happening),
         rows,
         rest,
@@ -73,6 +75,16 @@ def closed_by(life: Life, number: int) -> Entry | None:
         if any(isinstance(step, model.Closes) and life.record.entry(step.closes) is wanted for step in steps):
             return later
     return None
+
+
+def corrected_lines(life: Life, words: Words, entry: Entry) -> Iterator[str]:
+    """The figures of an entry that a later one has put right: what they are, and by which."""
+    for number, fact, said in corrected(life.record):
+        if fact.stated.file == entry.file:
+            by, of = life.record.entries[number], f" of {said.part}" if said.part else ""
+            where = f", {fact.row.place} {said.position}" if said.position else ""
+            name = capital(words.name(fact.row)) + of + where
+            yield f"{name}: corrected by ‘{by.title}’ of {day(by.says.date)}, and holds no more"
 
 
 def _papers(says: model.Dated) -> Iterator[str]:

@@ -9,6 +9,7 @@ from html import unescape
 from logbook.documents.content import ChangeBlock, History, TestBlock
 from logbook.documents.history import changes, questions, runs, sheets, standing
 from logbook.documents.history.cautions import cautions
+from logbook.documents.history.claims import claims
 from logbook.documents.history.cover import cover, cover_picture
 from logbook.documents.history.identity import identity, reading_now, shown_now
 from logbook.documents.history.life import build_tables, life_plots
@@ -60,7 +61,7 @@ def history(book: Logbook) -> History:
         changes=told,
         tests=tests,
         test_plots=sheets.test_plots(life, words, book.file),
-        claims=tuple(questions.claims(life, words)),
+        claims=tuple(claims(life, words)),
         stale=tuple(stale_rows(at, words)),
         plans=tuple(questions.plans(life, words)),
         corrections=tuple(questions.corrections(life, words)),

@@ -1,4 +1,4 @@
-"""What is open: faults, claims against what was found, accepted exceptions, plans, corrections, what is overdue."""
+"""What is open: faults, accepted exceptions, plans, corrections, what is overdue."""
 
 from __future__ import annotations
 
@@ -6,26 +6,24 @@ from collections.abc import Iterator
 from typing import TypeVar
 
 from logbook.documents import figures
-from logbook.documents.content import ClaimRow, CorrectionRow, PlanBlock
+from logbook.documents.content import CorrectionRow, PlanBlock
 from logbook.documents.history.changes import closed_by
+from logbook.documents.history.claims import ended
 from logbook.documents.history.parts import shown_due
 from logbook.documents.history.steps import Telling, acceptance, line_of, named, written
 from logbook.documents.history.words import Words, as_written, capital, day, in_words
-from logbook.documents.pieces import Figure
 from logbook.errors import PointUnknown
+from logbook.judge.checks import tests_are_even
 from logbook.judge.compare import difference
 from logbook.judge.due import Due
 from logbook.judge.means import mean_difference
-from logbook.judge.reconcile import Reconciled, reconcile
+from logbook.judge.plans import carried_out
 from logbook.judge.timeline import TOLD
 from logbook.quantity.catalogue import catalogue
-from logbook.quantity.uncertain import COVERAGE, Uncertain
 from logbook.record import entries as model
-from logbook.record.facts import Fact
 from logbook.record.finding import NOTE, Finding
 from logbook.record.read import Entry
-from logbook.specs.configuration import Configuration, configuration, configuration_after
-from logbook.specs.results import Claim
+from logbook.specs.configuration import configuration
 from logbook.state.fold import Life
 
 S = TypeVar("S", bound=model.Step)
@@ -34,13 +32,27 @@ _SERVICE_LIFE = "its service life is"
 
 
 def faults(life: Life, findings: tuple[Finding, ...]) -> Iterator[str]:
-    """Open notes that no entry has closed, then what the check finds wrong or doubtful."""
+    """Open notes that no entry has closed, what the check finds wrong or doubtful, and what the last tests showed."""
     for number, entry in enumerate(life.record.entries):
         if isinstance(entry.says, model.Note) and entry.says.open and not closed_by(life, number):
             yield f"{entry.title}, open since {day(entry.says.date)}"
     for finding in findings:
         if finding.level != NOTE and _SERVICE_LIFE not in finding.says:  # that is told as overdue
             yield capital(in_words(finding.says))
+    yield from _uneven(life)
+
+
+def _uneven(life: Life) -> Iterator[str]:
+    """A cylinder unlike the others in the last test of its kind; what an earlier one showed has been seen to since."""
+    last = {}
+    for entry in life.record.entries:
+        if isinstance(entry.says, model.Test):
+            dry = [fact for fact in entry.facts if dict(fact.stated.qualifiers).get("oil") != "with oil"]
+            last.update({fact.name: entry for fact in dry})
+    days = {entry.file: day(entry.says.date) for entry in last.values()}
+    for finding in tests_are_even(life):
+        if finding.file in days:
+            yield f"{capital(in_words(finding.says))}, {days[finding.file]}"
 
 
 def overdue_lines(over: list[Due]) -> Iterator[str]:
@@ -50,60 +62,6 @@ def overdue_lines(over: list[Due]) -> Iterator[str]:
         run, allowed, excess = (shown_due(amount, each.unit) for amount in (each.run, each.allowed, each.over))
         never = "" if each.entered else "; never entered as done"
         yield f"{each.what if each.part else capital(each.what)}: {at_least}{run} of {allowed}, {excess} over{never}"
-
-
-# --- claims ----------------------------------------------------------------------------------------------------------
-
-
-def claims(life: Life, words: Words) -> Iterator[ClaimRow]:
-    """Every claim of the record, against the first configuration that it was stated for and that can be worked out."""
-    told: dict[tuple[str, str, float], Reconciled] = {}
-    for at in _configurations(life):
-        for name in at.specs:
-            for each in reconcile(at, at.specs[name]) if at.specs[name].claims else ():
-                told.setdefault((each.claim.file, name, each.claim.value), each)
-    for fact in _claimed(life):
-        found = next((each for (file, name, _), each in told.items() if (file, name) == (fact.stated.file, fact.name)),
-                     None)  # fmt: skip
-        yield _claim(words, fact, found)
-
-
-def _configurations(life: Life) -> Iterator[Configuration]:
-    """The engine after each entry that names a build, and now."""
-    numbers = [n for n, entry in enumerate(life.record.entries) if getattr(entry.says, "build", None)]
-    for number in dict.fromkeys([*numbers, len(life.states) - 1]):
-        yield configuration_after(life, number)
-
-
-def _claimed(life: Life) -> Iterator[Fact]:
-    for facts in life.record.facts.values():
-        yield from (fact for fact in facts if fact.claim)
-
-
-def _claim(words: Words, fact: Fact, found: Reconciled | None) -> ClaimRow:
-    what, claimed = capital(words.name(fact.row)), as_written(fact.text)
-    if found is None:
-        nothing = "Nothing in the record can be set beside it."
-        return ClaimRow(what, claimed, _source(fact), Figure(""), Figure(""), nothing)
-    value = words.figure(fact.row, found.value)
-    delta = words.difference(fact.row, _minus(found.claim, found))
-    return ClaimRow(what, claimed, _source(fact), value, Figure(delta.value, delta.uncertainty), _ended(found.sentence))
-
-
-def _minus(claim: Claim, found: Reconciled) -> Uncertain:
-    """Claim less found; they share nothing."""
-    return Uncertain(claim.value, {"claim": claim.expanded / COVERAGE}) - found.value.uncertain
-
-
-def _source(fact: Fact) -> str:
-    stated = fact.stated
-    who = f"{stated.basis}, {stated.source}" if stated.source else stated.basis
-    parts = f", for {', '.join(part for _, part in stated.stated_for)}" if stated.stated_for else ""
-    return f"{who}{parts}" + (f", {day(stated.when)}" if stated.when else "")
-
-
-def _ended(sentence: str) -> str:
-    return capital(sentence) + ("" if sentence.endswith(".") else ".")
 
 
 # --- accepted, planned, corrected ------------------------------------------------------------------------------------
@@ -119,11 +77,17 @@ def accepted(life: Life, words: Words) -> Iterator[str]:
 
 
 def plans(life: Life, words: Words) -> Iterator[PlanBlock]:
-    """Changes that were only thought of, each with what it would have made."""
+    """Changes that were thought of, each with what has become of it and what it would have made."""
     for name, plan in life.record.plans.items():
-        state = f"withdrawn {day(plan.withdrawn)}" if plan.withdrawn else "thought of, neither done nor withdrawn"
-        why = _ended(plan.why) if plan.why else ""
+        state = _became(plan, carried_out(life, name))
+        why = ended(plan.why) if plan.why else ""
         yield PlanBlock(plan.title, day(plan.date), state, tuple(_planned(life, words, name, plan)), why)
+
+
+def _became(plan: model.Plan, done: Entry | None) -> str:
+    if plan.withdrawn:
+        return f"withdrawn {day(plan.withdrawn)}"
+    return f"carried out {day(done.says.date)}, ‘{done.title}’" if done else "thought of, neither done nor withdrawn"
 
 
 def _planned(life: Life, words: Words, name: str, plan: model.Plan) -> Iterator[str]:
@@ -169,7 +133,7 @@ def corrections(life: Life, words: Words) -> Iterator[CorrectionRow]:
                  if wrong and fact.stated.file == wrong.file and said.part in (None, fact.stated.part)]  # fmt: skip
         was = as_written(facts[0].text) if facts else "what was stated"
         of = f" of {said.part}" if said.part else ""
-        yield CorrectionRow(day(entry.says.date), capital(name) + of, was, "withdrawn", _ended(said.why), entry.id)
+        yield CorrectionRow(day(entry.says.date), capital(name) + of, was, "withdrawn", ended(said.why), entry.id)
 
 
 def _steps(life: Life, kind: type[S]) -> Iterator[tuple[Entry, S]]:

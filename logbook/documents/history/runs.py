@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from logbook.documents import figures
 from logbook.documents.content import TestBlock
-from logbook.documents.history.changes import anchor
+from logbook.documents.history.changes import anchor, corrected_lines
 from logbook.documents.history.sheets import data_tables, sheet_line
 from logbook.documents.history.words import Words, as_written, capital, conditions, day, plain, reading
 from logbook.documents.notes import Notes
@@ -75,6 +75,7 @@ def _series_block(life: Life, words: Words, notes: Notes, series: _Series, numbe
         _common(entries),
         tuple(_tables(life, words, series)),
         _seen(life, words, series),
+        tuple(f"{day(entry.says.date)}: {line}" for entry in entries for line in corrected_lines(life, words, entry)),
         SafeHtml("".join(_remarks(notes, entries))),
     )
 
@@ -205,6 +206,7 @@ def _run(life: Life, words: Words, notes: Notes, file: Callable[[str], bytes], n
         tuple(_said(entry)),
         tables,
         sheet_line(says),
+        tuple(corrected_lines(life, words, entry)),
         notes.html(says.note or ""),
     )
 
