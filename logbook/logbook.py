@@ -19,36 +19,20 @@ from typing import TYPE_CHECKING
 
 from logbook import __version__
 from logbook.errors import CannotRead, PointUnknown, Refused
+from logbook.judge.standing import Standing
 from logbook.record.finding import NOTE, WRONG, Finding
 from logbook.record.read import Record, read_record
-from logbook.specs.configuration import Configuration, configuration
+from logbook.specs.configuration import configuration
 from logbook.state.fold import Life, live
 from logbook.store import files
 from logbook.store.fingerprint import record_fingerprint
 
 if TYPE_CHECKING:  # the judges are imported by the questions that need them: `specs` starts without
     from logbook.judge.compare import Comparison, Difference
-    from logbook.judge.limits import Judged
     from logbook.judge.timeline import Happening
     from logbook.written import WrittenDown
 
 SPECS_FILE = "specs.yaml"
-
-
-class Standing(Configuration):
-    """The engine at one point, as the front door hands it out: with its facts, its specs, and its limits."""
-
-    @classmethod
-    def of(cls, at: Configuration) -> Standing:
-        """The same configuration, asked from above."""
-        return cls(at.life, at.point, at.state, at.holding)
-
-    @cached_property
-    def limits(self) -> tuple[Judged, ...]:
-        """Every figure that a limit speaks of: within, outside or not proven either way, and what was accepted."""
-        from logbook.judge.limits import judged
-
-        return judged(self)
 
 
 @dataclass(frozen=True)

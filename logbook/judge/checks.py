@@ -15,7 +15,10 @@ from logbook.judge.agree_checks import (
     standing,
 )
 from logbook.judge.disagreements import measured_figures_agree
+from logbook.judge.evenness import tests_are_even as tests_are_even
+from logbook.judge.limit_checks import acceptances_name_a_limit, figures_are_within_limits, limits_can_be_read
 from logbook.judge.metal import cuts_leave_enough, removed_before_is_known
+from logbook.judge.tuned import tunes_are_proven
 from logbook.quantity.catalogue import quantity
 from logbook.quantity.units import unit
 from logbook.quantity.value import ValueProblem, parse_measure
@@ -23,8 +26,6 @@ from logbook.record import entries as model
 from logbook.record.checks import ENGINE_CHECKS, RECORD_CHECKS
 from logbook.record.facts import PREDICTED
 from logbook.record.finding import DOUBTFUL, NOTE, WRONG, Finding
-from logbook.record.read import Entry
-from logbook.specs.condition import cranking_pressure_least
 from logbook.specs.configuration import configuration_after
 from logbook.specs.graph import Node
 from logbook.specs.index import ALL_SPECS
@@ -34,11 +35,6 @@ from logbook.state.points import find_point
 from logbook.state.runs import whole_run
 
 Check = Callable[[Life], Iterator[Finding]]
-
-#: Lowest cranking pressure as a share of the highest that needs no second look. Common practice, no source.
-LEAST_SHARE = 0.90
-#: Leakage above which the engine is opened. Common practice, no source.
-MOST_LEAKAGE = 0.20
 
 
 def steps_can_be(life: Life) -> Iterator[Finding]:
@@ -167,48 +163,6 @@ def parts_are_within_their_life(life: Life) -> Iterator[Finding]:
             )
 
 
-def tests_are_even(life: Life) -> Iterator[Finding]:
-    """A cylinder that a compression or leak-down test shows to be unlike the others."""
-    for entry in life.record.entries:
-        if isinstance(entry.says, model.Test):
-            yield from _compression(life, entry)
-            yield from _leakage(life, entry)
-
-
-def _compression(life: Life, entry: Entry) -> Iterator[Finding]:
-    for fact in entry.facts:
-        if fact.name != "cranking_pressure" or dict(fact.stated.qualifiers).get("oil") == "with oil":
-            continue
-        taken = {number: position[0].nominal for number, position in enumerate(fact.positions) if position}
-        if len(taken) < 2 or max(taken.values()) <= 0:
-            continue
-        share = cranking_pressure_least(cranking_pressure=tuple(taken.values()))
-        if share < LEAST_SHARE:
-            worst = life.arrangement.cylinders[min(taken, key=lambda number: taken[number])]
-            yield life.record.finding(
-                entry.file,
-                fact.path,
-                NOTE,
-                f"cylinder {worst} has {share:.0%} of the greatest cranking pressure",
-                "the maker's manual gives the limit; oil in that cylinder tells rings from valves",
-            )
-
-
-def _leakage(life: Life, entry: Entry) -> Iterator[Finding]:
-    for fact in entry.facts:
-        if fact.name != "leak_down":
-            continue
-        for number, position in enumerate(fact.positions):
-            if position and position[0].nominal > MOST_LEAKAGE:
-                yield life.record.finding(
-                    entry.file,
-                    fact.path,
-                    NOTE,
-                    f"cylinder {life.arrangement.cylinders[number]} leaks {position[0].nominal:.0%}",
-                    "listen where the air escapes; testers do not agree with each other",
-                )
-
-
 LIFE_CHECKS: tuple[Check, ...] = (
     steps_can_be,
     plans_can_be,
@@ -224,6 +178,10 @@ LIFE_CHECKS: tuple[Check, ...] = (
     removed_before_is_known,
     parts_are_within_their_life,
     tests_are_even,
+    limits_can_be_read,
+    acceptances_name_a_limit,
+    figures_are_within_limits,
+    tunes_are_proven,
 )
 
 

@@ -16,7 +16,6 @@ from logbook.record.engine_checks import (
     banks_name_each_cylinder_once,
     firing_order_names_each_cylinder_once,
     instruments_say_their_error,
-    limits_name_a_spec,
 )
 from logbook.record.facts import Fact
 from logbook.record.finding import DOUBTFUL, NOTE, WRONG, Finding
@@ -24,7 +23,6 @@ from logbook.record.operations import OPERATIONS
 from logbook.record.private_text import nothing_looks_private
 from logbook.record.read import Entry, Record
 from logbook.record.step_checks import (
-    acceptances_name_a_limit,
     adoptions_name_an_entry,
     closings_name_a_note,
     corrections_name_an_earlier_fact,
@@ -277,8 +275,6 @@ ENGINE_CHECKS: tuple[Check, ...] = (
     banks_name_each_cylinder_once,
     firing_order_names_each_cylinder_once,
     instruments_say_their_error,
-    limits_name_a_spec,
     figures_have_their_positions,
     instruments_are_described,
-    acceptances_name_a_limit,
 )

@@ -1,14 +1,13 @@
-"""What can be wrong in engine.yaml although it reads well: banks, firing order, errors of instruments, limits."""
+"""What can be wrong in engine.yaml although it reads well: banks, firing order, errors of instruments."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from logbook.quantity.catalogue import catalogue, nearest
-from logbook.quantity.value import ValueProblem, parse_line, parse_measure
+from logbook.quantity.catalogue import catalogue
+from logbook.quantity.value import ValueProblem, parse_measure
 from logbook.record.finding import WRONG, Finding
 from logbook.record.read import Record
-from logbook.record.strict_yaml import Path
 
 
 def banks_name_each_cylinder_once(record: Record) -> Iterator[Finding]:
@@ -63,27 +62,3 @@ def _is_amount(text: str) -> bool:
     except ValueProblem:
         return False
     return True
-
-
-def limits_name_a_spec(record: Record) -> Iterator[Finding]:
-    """A limit of a quantity that is not in the catalogue, or in a wrong unit."""
-    for index, limit in enumerate(record.engine.limits):
-        path: Path = ("limits", index)
-        row = catalogue().get(limit.spec)
-        if row is None:
-            near = nearest(limit.spec, list(catalogue()))
-            yield record.finding(
-                "engine.yaml",
-                (*path, "spec"),
-                WRONG,
-                f"`{limit.spec}` is not in the catalogue",
-                f"write `{near}`" if near else "write the name of a quantity or spec",
-            )
-            continue
-        for key in ("min", "max"):
-            text = getattr(limit, key)
-            try:
-                if text is not None:
-                    parse_line(text, row)
-            except ValueProblem as problem:
-                yield record.finding("engine.yaml", (*path, key), WRONG, problem.says, problem.mend)

@@ -177,11 +177,16 @@ class CounterKind(Strict):
 
 
 class Limit(Strict):
+    """A limit of the owner's own, or a word on one of the program's: another amount, another form of it, none."""
+
     id: Text
-    spec: Text
+    spec: Text | None = None
     min: Text | None = None
     max: Text | None = None
-    rule: Text
+    rule: Text | None = None
+    choose: Text | None = None
+    off: Yes = False
+    why: Text | None = None
     note: Text | None = None
 
 

@@ -1,10 +1,10 @@
-"""What can be wrong in a step of work although it reads well: entries, notes and limits that are not there."""
+"""What can be wrong in a step of work although it reads well: entries and notes that are not there."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from logbook.quantity.catalogue import catalogue, nearest
+from logbook.quantity.catalogue import nearest
 from logbook.record import entries as model
 from logbook.record.facts import Fact
 from logbook.record.finding import WRONG, Finding
@@ -87,17 +87,6 @@ def closings_name_a_note(record: Record) -> Iterator[Finding]:
                 mend = f"write `{near}`" if near else "write the file name of a note"
                 says = f"there is no note `{step.closes}` to close"
                 yield record.finding(entry.file, ("work", index, "closes"), WRONG, says, mend)
-
-
-def acceptances_name_a_limit(record: Record) -> Iterator[Finding]:
-    """An `accept:` of a limit that nobody set."""
-    limits = [limit.id for limit in record.engine.limits]
-    for _, entry, index, step in _steps(record):
-        if isinstance(step, model.Accept) and step.accept.limit not in {*limits, *catalogue()}:
-            near = nearest(step.accept.limit, limits)
-            mend = f"write `{near}`" if near else "write the id of a limit of engine.yaml, or a quantity"
-            says = f"there is no limit `{step.accept.limit}`"
-            yield record.finding(entry.file, ("work", index, "accept", "limit"), WRONG, says, mend)
 
 
 def _steps(record: Record) -> Iterator[tuple[int, Entry, int, model.Step]]:

@@ -57,6 +57,11 @@ limits:
     max: 1600 cc
     rule: class rule 4.2
     note: bore and stroke
+  - id: squish-least
+    choose: common practice, aluminium rods
+    why: forged aluminium
+  - id: squish-most
+    off: yes
 picture: files/engine.svg
 caption: from the left
 demonstration: yes

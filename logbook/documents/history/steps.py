@@ -11,6 +11,7 @@ from itertools import groupby
 from typing import Any
 
 from logbook.documents.history.words import Words, amount, as_written, capital, conditions, day, listed, plain
+from logbook.judge.limits import limits_of
 from logbook.quantity.catalogue import catalogue
 from logbook.record import entries as model
 from logbook.record.read import Entry
@@ -192,17 +193,17 @@ def _accept(telling: Telling, step: model.Accept) -> str:
 
 def acceptance(life: Life, words: Words, said: model.Acceptance) -> str:
     """What was accepted outside a rule, and why: 'valve to piston 1.9 mm where the rule is at least 2.0 mm, …'."""
-    limit = next((each for each in life.record.engine.limits if each.id == said.limit), None)
+    limit = next((each for each in limits_of(life.record.engine) if said.limit in (each.id, each.spec)), None)
     row = catalogue().get(limit.spec) if limit else None
     name = words.name(row) if row else plain(said.limit)
     if said.value:
         name = named(name, as_written(said.value))
     rules = [
-        f"at least {limit.min}" if limit and limit.min else "",
-        f"at most {limit.max}" if limit and limit.max else "",
+        f"at least {limit.low}" if limit and limit.low else "",
+        f"at most {limit.high}" if limit and limit.high else "",
     ]
     told = listed([each for each in rules if each])
-    where = f" where the rule is {told} ({limit.rule})" if limit and told else ""
+    where = f" where the rule is {told} ({limit.source})" if limit and told else ""
     return f"{name}{where}, because: {said.why}"
 
 

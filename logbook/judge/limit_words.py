@@ -1,0 +1,80 @@
+"""A judged limit in words, in any unit that is asked for: the figure, the rule, the verdict, what was accepted."""
+
+from __future__ import annotations
+
+from logbook.judge.bounds import OUTSIDE, UNDECIDED
+from logbook.judge.limits import Judged
+from logbook.quantity.catalogue import Quantity
+from logbook.quantity.rounding import plain
+from logbook.quantity.uncertain import Uncertain
+from logbook.quantity.units import BARE, unit
+
+#: Beside whatever can hurt the engine or a person.
+CAUTION = "the maker's manual comes first"
+
+
+def figure_of(each: Judged, symbol: str) -> str:
+    """`1.900 ± 0.020 mm`."""
+    number, plus_minus = _plain(each.value, symbol)
+    return f"{number} ± {plus_minus} {symbol}".rstrip() if plus_minus else f"{number} {symbol}".rstrip()
+
+
+def _plain(value: Uncertain, symbol: str) -> tuple[str, str]:
+    scale = unit(symbol) if symbol else BARE
+    return plain(scale.from_base(value.nominal), value.expanded / scale.size(1.0))
+
+
+def bounds_of(each: Judged, symbol: str) -> str:
+    """`at least 2.0 mm`, `0.1 to 0.2 mm`, `at least 0.3211 mm = 0.0040 bore`."""
+    low, high = _bound(each.low, each.limit.low, symbol), _bound(each.high, each.limit.high, symbol)
+    if low and high:
+        return f"{low} to {high}"
+    return f"at least {low}" if low else f"at most {high}"
+
+
+def _bound(value: Uncertain | None, text: str | None, symbol: str) -> str:
+    if value is None or text is None:
+        return ""
+    if not value.terms and text.endswith(symbol):
+        return text  # as the owner wrote it, or its source
+    scale = unit(symbol) if symbol else BARE
+    number = f"{scale.from_base(value.nominal):.4g} {symbol}".rstrip()
+    return f"{number} = {text}" if value.terms else number
+
+
+def name_of(each: Judged, uk: str) -> str:
+    """`inlet valve to piston, least`, of a spread `combustion chamber volume, greatest less least`."""
+    return f"{uk}, greatest less least" if each.limit.spread else uk
+
+
+def at_positions(row: Quantity, positions: tuple[str, ...]) -> str:
+    """` of cylinder 1`, ` of cylinders 1, 2 and 4`; nothing for the engine as a whole."""
+    named = [position for position in positions if position]
+    if not named:
+        return ""
+    several = f"{', '.join(named[:-1])} and {named[-1]}" if len(named) > 1 else named[0]
+    return f" of {row.place}{'s' if len(named) > 1 else ''} {several}"
+
+
+def verdict_of(each: Judged) -> str:
+    """`outside, accepted 2018-03-24: …`, `not proven either way, 97 % likely within`."""
+    words = each.verdict
+    if each.verdict == UNDECIDED:
+        words += f", {_percent(each.standing.likely)} likely within"
+    if each.verdict == OUTSIDE and each.accepted:
+        words += f"; {accepted_of(each)}"
+    return words
+
+
+def _percent(share: float) -> str:
+    return f"{min(max(round(100 * share), 1), 99)} %"
+
+
+def accepted_of(each: Judged) -> str:
+    """`accepted 2018-03-24: a tenth under the rule`, and that it has ended where it has; empty where nothing was."""
+    said = each.accepted
+    if said is None:
+        return ""
+    day, its = said.entry.says.date, f" ({said.value})" if said.value else ""
+    told = f"accepted {day}{its}: {said.why}"
+    return f"what was {told}, has ended: {said.ended}" if said.ended else told

@@ -1,0 +1,110 @@
+"""What would settle a figure of which neither is proven: how well which reading would have to be known, and with what.
+
+The figure is taken to stay as it is; what is asked for is the uncertainty at which the guard band is as wide as the
+margin. Only instruments that this record has used for that quantity are named: nobody measures a gap with a burette.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import ceil, inf, sqrt
+
+from logbook.judge.bounds import parse_bound
+from logbook.judge.limits import Judged
+from logbook.quantity.catalogue import quantity
+from logbook.quantity.rounding import decimals_for
+from logbook.quantity.uncertain import COVERAGE, Uncertain
+from logbook.quantity.units import BARE, unit
+from logbook.record.facts import MEASURED, Fact
+from logbook.specs.configuration import Configuration
+from logbook.specs.graph import Node
+from logbook.state.holding import Held
+from logbook.state.spread import standard
+
+ON_THE_LIMIT = 0.05  # of the uncertainty: a margin so small that no better instrument is likely to tell
+_MOST_READINGS = 10
+
+
+def stated_figures(node: Node) -> Iterator[Node]:
+    """The stated figures that a value rests on, each with its position."""
+    if node.held:
+        yield node
+    for some in node.inputs.values():
+        for each in some:
+            yield from stated_figures(each)
+
+
+def weightiest(each: Judged) -> Node:
+    """The stated figure that brings most of the uncertainty into the margin: the one to look at first."""
+    margin = each.standing.margin
+    return max(stated_figures(each.node), key=lambda leaf: _share(leaf, margin))
+
+
+def _share(leaf: Node, margin: Uncertain) -> float:
+    """The variance that one stated figure brings into a margin."""
+    return sum(margin.terms.get(key, 0.0) ** 2 for key in leaf.value.terms)
+
+
+def settles(at: Configuration, each: Judged) -> str:
+    """What would settle an undecided figure, as a sentence without its point."""
+    margin, leaf = each.standing.margin, weightiest(each)
+    reach, own = abs(margin.nominal), _share(leaf, margin)
+    if reach < ON_THE_LIMIT * margin.expanded:
+        return "it lies on the limit itself, and no better reading is likely to settle that"
+    other = _of_the_bound(each)
+    if other and own < margin.standard**2 / 2:
+        return f"a better reading of the {quantity(other).uk} would help most"
+    allowed = (reach / COVERAGE) ** 2 - (margin.standard**2 - own)
+    if allowed <= 0 or leaf.held is None:
+        return f"no single reading settles it: take {_two(each)} better"
+    wanted = sqrt(allowed) * leaf.value.standard / sqrt(own)
+    means = " or ".join((*_instruments(at, leaf.held, wanted), *_repeated(leaf, wanted)))
+    verb = "would settle it" if leaf.held.basis == MEASURED else "would settle it: measure it"
+    return f"{leaf.held.fact.row.uk} known to ± {_amount(leaf.held.fact, wanted)} {verb}" + (
+        f" ({means})" if means else ""
+    )
+
+
+def _of_the_bound(each: Judged) -> str:
+    texts = (text for text in (each.limit.low, each.limit.high) if text)
+    return next((of for of in (parse_bound(text, each.row).of for text in texts) if of), "")
+
+
+def _two(each: Judged) -> str:
+    margin = each.standing.margin
+    shares: dict[str, float] = {}
+    for leaf in stated_figures(each.node):
+        shares[leaf.name] = max(shares.get(leaf.name, 0.0), _share(leaf, margin))
+    first = sorted(shares, key=lambda name: -shares[name])[:2]
+    return " and ".join(quantity(name).uk for name in first)
+
+
+def _instruments(at: Configuration, held: Held, wanted: float) -> Iterator[str]:
+    """Instruments that this record has used for the quantity, and that read it well enough."""
+    record, fact = at.life.record, held.fact
+    used = dict.fromkeys(each.stated.instrument for each in record.facts.get(fact.name, ()) if each.stated.instrument)
+    for name in used:
+        again = fact._replace(stated=fact.stated._replace(instrument=name, basis=MEASURED))
+        index = next((number for number in range(len(fact.positions)) if fact.at(number)), 0)
+        known = name in record.engine.instruments and name != fact.stated.instrument
+        if known and standard(record, again, index) <= wanted:
+            yield f"the {name} is as good"
+
+
+def _repeated(leaf: Node, wanted: float) -> Iterator[str]:
+    """How many readings with the same instrument would do: their scatter falls, what they share does not."""
+    held = leaf.held
+    name = held.fact.stated.instrument if held else None
+    shared = sum(term**2 for key, term in leaf.value.terms.items() if key.startswith("instrument "))
+    left, scatter = wanted**2 - shared, leaf.value.standard**2 - shared
+    readings = ceil(scatter / left - 1e-9) if left > 0 else inf
+    if name and held and held.basis == MEASURED and 1 < readings <= _MOST_READINGS:
+        yield f"the mean of {readings} readings with the {name}"
+
+
+def _amount(fact: Fact, wanted: float) -> str:
+    """An expanded uncertainty in the quantity's own unit, with one or two digits, rounded down."""
+    scale = unit(fact.row.unit) if fact.row.unit else BARE
+    size = COVERAGE * wanted / scale.size(1.0)
+    places = max(decimals_for(size), 0)
+    return f"{int(size * 10**places) / 10**places:.{places}f} {fact.row.unit}".rstrip()
