@@ -18,6 +18,7 @@ from logbook.logbook import Logbook
 from logbook.quantity.catalogue import quantity
 from logbook.quantity.value import parse_line
 from logbook.record import entries, models
+from logbook.specs.metal import LEFT, REMOVED
 
 README = (Path(__file__).parents[1] / "README.md").read_text()
 BLOCK = re.compile(r"^( *)```(\w*)\n(.*?)^\1```$", re.DOTALL | re.MULTILINE)
@@ -204,7 +205,7 @@ def test_every_way_to_write_a_figure_reads() -> None:
 
 def test_every_key_of_the_json_is_told(demo: Path) -> None:
     told = set(re.findall(r'"(\w+)"', section("JSON")))
-    names = {*map(str, Logbook.open(demo).at("now").specs), *Logbook.open(demo).record.facts}
+    names = {*map(str, Logbook.open(demo).at("now").specs), *Logbook.open(demo).record.facts, REMOVED, LEFT}
 
     def keys_in(tree: object) -> Iterator[str]:
         if isinstance(tree, dict):
@@ -216,7 +217,7 @@ def test_every_key_of_the_json_is_told(demo: Path) -> None:
             yield from keys_in(item)
 
     seen: set[str] = set()
-    for words in ("specs start", "timeline", "compare donor-head", "check"):
+    for words in ("specs start", "specs now", "timeline", "compare donor-head", "check"):
         printed = set(keys_in(json.loads(typed(*words.split(), "--json", at=demo).out)))
         assert printed - names - told == set(), words
         seen |= printed

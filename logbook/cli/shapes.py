@@ -14,6 +14,7 @@ from logbook.quantity.catalogue import Quantity
 from logbook.quantity.units import unit
 from logbook.record.finding import Finding
 from logbook.specs.configuration import Configuration
+from logbook.specs.metal import BOUND, metal_specs, surfaces
 from logbook.specs.results import Claim, Spec, Value
 from logbook.written import WrittenDown
 
@@ -40,8 +41,15 @@ def size(row: Quantity, base: float) -> float:
 
 
 def specs_shape(at: Configuration, point: str) -> dict[str, Any]:
-    """`specs` of the documented shape."""
-    return {"point": point, "specs": {name: spec_shape(spec) for name, spec in at.specs.items()}}
+    """`specs` of the documented shape; metal stands by surface beside what the graph gives."""
+    specs = {name: spec_shape(spec) for name, spec in at.specs.items()}
+    return {"point": point, "specs": {**specs, **{spec.name: _metal(at, spec) for spec in metal_specs(at)}}}
+
+
+def _metal(at: Configuration, spec: Spec) -> dict[str, Any]:
+    """With the word for a figure that is only a bound, because nobody knows all that came off."""
+    only = [BOUND[spec.name] if its.at_least else None for its in surfaces(at).values()]
+    return {**spec_shape(spec), "bound": only}
 
 
 def spec_shape(spec: Spec) -> dict[str, Any]:

@@ -89,8 +89,11 @@ class _Row:
 
 
 def _groups(at: Configuration, engine: Engine, everything: bool) -> Iterator[str]:
+    from logbook.cli.metal import metal_rows, too_thin
+
     rows = {name: _row(spec, engine) for name, spec in at.specs.items() if spec.known}
-    grid = _Grid(tuple(rows.values()))
+    metal = [_Row(*each) for each in metal_rows(at)]
+    grid = _Grid((*rows.values(), *metal))
     for group, names in GROUPS.items():
         lines = [
             line
@@ -98,6 +101,8 @@ def _groups(at: Configuration, engine: Engine, everything: bool) -> Iterator[str
             for line in (grid.lines(rows[name]) if name in rows else _lacking(at.specs[name], engine, everything))
         ]
         yield from ("", layout.title(group), *lines) if lines else ()
+    if metal:
+        yield from ("", layout.title("Metal"), *(line for row in metal for line in grid.lines(row)), *too_thin(at))
     lacking = len(at.specs) - len(rows)
     if lacking and not everything:
         yield from ("", f"{lacking} more cannot be worked out yet: logbook specs --all says what they need.")
@@ -165,7 +170,9 @@ def _marks(spec: Spec, engine: Engine) -> tuple[str, ...]:
 
 
 def _rows(at: Configuration, engine: Engine) -> Iterator[tuple[str, ...]]:
-    for spec in at.specs.values():
+    from logbook.specs.metal import metal_specs
+
+    for spec in (*at.specs.values(), *metal_specs(at)):
         for position, value in zip(spec.positions, spec.values, strict=True):
             if value is not None:
                 number, plus_minus = figure(spec.row, value, engine.show)
