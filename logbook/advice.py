@@ -11,9 +11,10 @@ from io import BytesIO
 from pathlib import PurePosixPath
 
 from logbook.errors import CannotRead
-from logbook.logbook import SPECS_FILE, Logbook, current_specs
+from logbook.logbook import Logbook
 from logbook.record.costs import costs_can_be_read
 from logbook.record.finding import DOUBTFUL, NOTE, WRONG, Finding
+from logbook.saving import SPECS_FILE, current_specs
 from logbook.store import disk, files
 from logbook.upkeep import made_by_us
 

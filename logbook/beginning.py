@@ -8,9 +8,9 @@ from pathlib import Path
 from shlex import quote
 
 from logbook.errors import CannotWrite, LogbookError
-from logbook.logbook import save
 from logbook.record.finding import WRONG, Finding
 from logbook.record.read import read_record
+from logbook.saving import save
 
 ARRANGEMENTS = ("inline", "vee", "flat", "single")
 

@@ -11,7 +11,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from logbook.errors import CannotWrite
-from logbook.logbook import save
+from logbook.saving import save
 
 #: The evening of the day on which each commit was made.
 _HOUR = 19

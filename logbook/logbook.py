@@ -11,14 +11,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import datetime
 from functools import cached_property
 from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from logbook import __version__
-from logbook.errors import CannotRead, PointUnknown, Refused
+from logbook.errors import CannotRead, PointUnknown
 from logbook.judge.standing import Standing
 from logbook.record.finding import NOTE, WRONG, Finding
 from logbook.record.read import Record, read_record
@@ -28,11 +26,11 @@ from logbook.store import files
 from logbook.store.fingerprint import record_fingerprint
 
 if TYPE_CHECKING:  # the judges are imported by the questions that need them: `specs` starts without
-    from logbook.judge.compare import Comparison, Difference
+    from logbook.judge.combine import Combination
+    from logbook.judge.compare import Comparison
+    from logbook.judge.target import Target
     from logbook.judge.timeline import Happening
     from logbook.written import WrittenDown
-
-SPECS_FILE = "specs.yaml"
 
 
 @dataclass(frozen=True)
@@ -149,6 +147,32 @@ class Logbook:
 
         return compare(self.at(before), self.at(after))
 
+    def combine(
+        self,
+        parts: Mapping[str, Sequence[str]],
+        wants: Sequence[str] = (),
+        *,
+        at: str = "now",
+        suppose: Sequence[str] = (),
+        shelf: str | Path | None = None,
+    ) -> tuple[Combination, ...]:
+        """Every combination of these parts (kind -> ids, `head-b@2017-05-01` as it stood), best first.
+
+        `wants`: "compression_ratio 9.5..10.2"; `shelf`: another engine's folder. Raises CannotCombine, CannotWant.
+        """
+        from logbook.judge.combine import combine
+        from logbook.judge.wants import parse_want
+
+        point = self.at(at, suppose)
+        wanted = [parse_want(text, point.graph.specs) for text in wants]
+        return combine(point, parts, wanted, Logbook.open(shelf).life if shelf else None)
+
+    def target(self, spec: str, wanted: float, by: str, *, at: str = "now", suppose: Sequence[str] = ()) -> Target:
+        """What `by` must become for a spec to be `wanted` (base units). Raises CannotAim."""
+        from logbook.judge.target import target
+
+        return target(self.at(at, suppose), spec, wanted, by)
+
     def timeline(self) -> Iterator[Happening]:
         """The life of the engine, each entry with what it did."""
         from logbook.judge.timeline import timeline
@@ -159,121 +183,6 @@ class Logbook:
     def fingerprint(self) -> str:
         """The record fingerprint of what stands on the disk now (64 hexadecimal digits)."""
         return record_fingerprint(files.read_public(self.folder) if self.held is None else self.held)
-
-
-@dataclass(frozen=True)
-class Saved:
-    """What one save did: the commit (None if nothing differed), the files in it, and the specs that changed.
-
-    A sentence each on what was done besides: `finished` (journal.py), `recomputed`, `private` and `unsaved`, why
-    private/ could not be saved (upkeep.py).
-    """
-
-    commit: str | None
-    paths: tuple[str, ...]
-    effect: Mapping[str, Difference]
-    findings: tuple[Finding, ...]
-    finished: str | None = None
-    recomputed: str | None = None
-    private: str | None = None
-    unsaved: str | None = None
-
-
-def save(
-    start: str | Path,
-    subject: str | None = None,
-    *,
-    new: Mapping[str, bytes] | None = None,
-    even_so: str | None = None,
-    date: datetime | None = None,
-) -> Saved:
-    """Check, recompute and commit what was edited by hand, and the files `new`, as one commit.
-
-    Raises Refused if the record has findings of level wrong and no reason is given for saving `even_so`; CannotWrite or
-    CannotRead where git or the disk refuses. Then nothing was written.
-    """
-    from logbook.store.journal import finish_interrupted
-    from logbook.store.lock import repository_lock
-    from logbook.store.repository import open_repository
-
-    folder = files.find_folder(Path(start))
-    finished = finish_interrupted(folder)
-    with repository_lock(open_repository(folder)):  # from reading to committing: specs.yaml is of just these files
-        return _save(folder, subject, new or {}, even_so, date, finished)
-
-
-def _save(
-    folder: Path,
-    subject: str | None,
-    new: Mapping[str, bytes],
-    even_so: str | None,
-    date: datetime | None,
-    finished: str | None,
-) -> Saved:
-    from logbook.store.git_read import edited
-    from logbook.store.git_write import commit
-    from logbook.upkeep import ignoring_private, private_saved, recompute_alone
-
-    public = {**files.read_public(folder), **new}
-    book = Logbook.of_texts(public, folder)
-    _refuse_wrong(book, even_so)
-    recomputed = recompute_alone(folder, date)
-    by_hand = {path: data for path, data in edited(folder).items() if path != SPECS_FILE}
-    seen = {**by_hand, **new, **ignoring_private(public)}
-    changes = {**seen, SPECS_FILE: current_specs(book, public)}
-    effect = _effect(folder, book)
-    message = commit_message(subject or _subject(book, tuple(seen)), effect, even_so)
-    made = commit(folder, changes, message, seen=by_hand, author_date=date)
-    private, unsaved = private_saved(folder, subject or "Save what is private", date)
-    return Saved(made, tuple(sorted(seen)), effect, book.findings, finished, recomputed, private, unsaved)
-
-
-def current_specs(book: Logbook, public: Mapping[str, bytes]) -> bytes:
-    """specs.yaml as it must read beside these files."""
-    from logbook.specs.specs_file import specs_file
-
-    return specs_file(book.at("now"), __version__, record_fingerprint(public))
-
-
-def _refuse_wrong(book: Logbook, even_so: str | None) -> None:
-    wrong = [finding for finding in book.findings if finding.level == WRONG]
-    if wrong and not even_so:
-        listed = "\n".join(map(str, wrong))
-        raise Refused(f'{listed}\nNothing was saved. Mend this, or save it as it is with --even-so "the reason"')
-
-
-def _effect(folder: Path, book: Logbook) -> dict[str, Difference]:
-    """The specs of now against those of the last commit; empty before the first one."""
-    from logbook.judge.timeline import changed
-    from logbook.store.git_read import texts_at
-
-    try:
-        before = Logbook.of_texts(texts_at(folder, "HEAD"))
-    except CannotRead:
-        return {}
-    if not before.record.entries and not before.record.parts:
-        return {}
-    return changed(before.at("now"), book.at("now"))
-
-
-def _subject(book: Logbook, paths: tuple[str, ...]) -> str:
-    """The title of the newest entry among the saved files, else which files they are."""
-    saved = [entry for entry in book.record.entries if entry.file in paths]
-    if saved:
-        more = f" (and {len(saved) - 1} more)" if len(saved) > 1 else ""
-        return f"{saved[-1].title}{more}"
-    names = ", ".join(paths[:3]) + (f" and {len(paths) - 3} more" if len(paths) > 3 else "")
-    return f"Edit {names}" if names else "Recompute the specs"
-
-
-def commit_message(subject: str, effect: Mapping[str, Difference], even_so: str | None) -> str:
-    """The subject on one line, the specs that changed, and why it was saved as it is."""
-    paragraphs = [" ".join(subject.split())[:120]]
-    if effect:
-        paragraphs.append("Specs that changed: " + ", ".join(effect))
-    if even_so:
-        paragraphs.append(f"Saved with findings, because: {even_so}")
-    return "\n\n".join(paragraphs)
 
 
 def _is_text(path: str) -> bool:

@@ -13,7 +13,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from logbook.errors import CannotWrite
-from logbook.logbook import SPECS_FILE, Logbook, commit_message, current_specs
+from logbook.logbook import Logbook
+from logbook.saving import SPECS_FILE, commit_message, current_specs
 from logbook.store import files
 
 if TYPE_CHECKING:

@@ -14,7 +14,8 @@ from pathlib import Path
 
 from logbook import __version__
 from logbook.errors import CannotRead, LogbookError
-from logbook.logbook import SPECS_FILE, Logbook, current_specs
+from logbook.logbook import Logbook
+from logbook.saving import SPECS_FILE, current_specs
 from logbook.specs.specs_file import FORMULAS
 from logbook.store import files
 

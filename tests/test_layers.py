@@ -16,7 +16,7 @@ MODULES = sorted(PACKAGE.rglob("*.py"))
 #: From the top down. A module imports from its own layer and from those below it.
 LAYERS = ("cli", "documents", "front", "judge", "specs", "state", "record", "quantity", "errors")
 #: The package's own modules that are no room: the front door and what stands beside it; the lightest thing of all.
-FRONT = {"logbook", "beginning", "demo", "undo", "upkeep", "advice", "written"}
+FRONT = {"logbook", "saving", "beginning", "demo", "undo", "upkeep", "advice", "written"}
 FACES = {"__main__"}
 LIGHT = {"__init__"}
 

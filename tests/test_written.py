@@ -10,7 +10,8 @@ from keyboard import typed
 
 from logbook.beginning import Answers, begin
 from logbook.errors import PointUnknown
-from logbook.logbook import Logbook, save
+from logbook.logbook import Logbook
+from logbook.saving import save
 
 PARTS = {f"parts/{name}.yaml": f"kind: {kind}\nwhat: a\n" for name, kind in (
     ("block-1", "block"), ("crank-1", "crankshaft"))}  # fmt: skip

@@ -14,11 +14,12 @@ from logbook.cli.check import print_findings, status_of
 from logbook.cli.effects import IN_FULL, effect_lines, told_short
 from logbook.errors import LogbookError, Refused
 from logbook.judge.compare import Difference
-from logbook.logbook import Logbook, Saved, save
+from logbook.logbook import Logbook
 from logbook.record.models import Engine
 from logbook.record.strict_yaml import read_yaml
 from logbook.record.when import parse_date
 from logbook.record.write import entry_text, slug
+from logbook.saving import Saved, save
 
 Tree = dict[str, Any]
 

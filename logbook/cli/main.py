@@ -33,6 +33,8 @@ COMMANDS = {
     "specs": ("specs", "Show what the engine is at a point of its life."),
     "timeline": ("timeline", "Show the engine's life, each entry with what it did."),
     "compare": ("compare", "Set two points side by side."),
+    "combine": ("combine", "Work out every combination of the parts you name."),
+    "target": ("target", "Work out what a quantity must become."),
     "report": ("report", "Write a document."),
 }
 

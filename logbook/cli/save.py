@@ -6,7 +6,8 @@ import click
 
 from logbook.cli import options
 from logbook.cli.entering import tell
-from logbook.logbook import Logbook, save
+from logbook.logbook import Logbook
+from logbook.saving import save
 
 
 @click.command("save")

@@ -109,9 +109,9 @@ def _figure(name: str, value: str) -> Any:
     row = catalogue().get(name)
     if row is None or row.derived_only:
         known = [*_STEPS, *(each.name for each in catalogue().values() if not each.derived_only)]
-        near = nearest(name, known)
+        near = None if row else nearest(name, known)
         why = "is only worked out, never given" if row else "is not a quantity"
-        raise CannotSuppose(f"`{name}` {why}" + (f"; did you mean {near}?" if near and near != name else ""))
+        raise CannotSuppose(f"`{name}` {why}" + (f"; did you mean {near}?" if near else ""))
     if value.startswith("{"):
         tree, findings = read_yaml(value.encode(), name)
         _refuse(findings)

@@ -58,11 +58,15 @@ class Holding:
     planned: tuple[Reworked, ...] = ()
     assumed: Mapping[str, Fact] | None = None
     first: str = MEASURED
+    lent: Mapping[tuple[str, str], Held | None] | None = None  # by quantity and position: from another time or shelf
 
     def best(self, row: Quantity, position: str, conditions: Conditions | None = None) -> Held | None:
         """The fact that holds for a quantity at a position, or None. Claims never hold."""
         if self.assumed and row.name in self.assumed:
             return self._assumed(self.assumed[row.name], row, position)
+        if self.lent and (row.name, position) in self.lent:
+            lent = self.lent[row.name, position]
+            return lent if lent is None or conditions in (None, lent.fact.stated.qualifiers) else None
         standing = [each for each in self._candidates(row, position, conditions) if not each.fact.claim]
         best = self._first_of(standing) if standing else None
         if best and self._first_rank(best) <= _SETTLED:
@@ -75,6 +79,9 @@ class Holding:
 
     def all(self, row: Quantity, position: str, conditions: Conditions | None = None) -> list[Held]:
         """Every fact that says something of this position now, the best first; claims among them."""
+        if self.lent and (row.name, position) in self.lent:
+            lent = self.lent[row.name, position]
+            return [lent] if lent else []
         found = self._candidates(row, position, conditions)
         found.sort(key=lambda each: (self._first_rank(each), self._nearness(each), self._latest_before(each)))
         return [self._held(each) for each in found]

@@ -16,7 +16,7 @@ from pathlib import Path
 import pytest
 from keyboard import at_home, git
 
-from logbook.logbook import save
+from logbook.saving import save
 from logbook.store.files import write_texts
 from logbook.store.git_write import create
 

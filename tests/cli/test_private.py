@@ -9,7 +9,8 @@ from pathlib import Path
 import pytest
 from keyboard import git, typed
 
-from logbook.logbook import Logbook, save
+from logbook.logbook import Logbook
+from logbook.saving import save
 from logbook.store import git_write
 from logbook.store.disk import size
 

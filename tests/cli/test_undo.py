@@ -7,7 +7,8 @@ from pathlib import Path
 import pytest
 from keyboard import git, typed
 
-from logbook.logbook import Logbook, save
+from logbook.logbook import Logbook
+from logbook.saving import save
 from logbook.store import files
 from logbook.store.fingerprint import folder_fingerprint
 

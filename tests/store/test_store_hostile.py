@@ -10,7 +10,8 @@ import pytest
 
 from logbook.advice import advice
 from logbook.errors import CannotRead, CannotWrite
-from logbook.logbook import Logbook, save
+from logbook.logbook import Logbook
+from logbook.saving import save
 from logbook.store import files, git_read, git_write, journal
 from logbook.undo import undo
 

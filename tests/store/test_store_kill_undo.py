@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from test_store_kill import clear_locks_as_told, needs_strace, run_killed
 
-from logbook.logbook import save
+from logbook.saving import save
 from logbook.store import disk, files, git_read
 from logbook.undo import undo
 
@@ -15,7 +15,7 @@ pytestmark = [pytest.mark.slow, needs_strace]
 Git = Callable[..., str]
 
 UNDO = "import sys; from logbook.undo import undo; undo(sys.argv[1])"
-SAVE = "import sys; from logbook.logbook import save; save(sys.argv[1], 'Second', even_so='it is a test')"
+SAVE = "import sys; from logbook.saving import save; save(sys.argv[1], 'Second', even_so='it is a test')"
 KILLED = (0, -signal.SIGKILL, 128 + signal.SIGKILL)
 MOMENTS = [("rename", number) for number in range(1, 4)] + [("fsync", number) for number in (2, 6)]
 MOMENTS += [("unlink", number) for number in (3, 5)]

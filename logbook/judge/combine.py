@@ -1,0 +1,229 @@
+"""Every combination of the parts that are named, each worked out as if it were fitted: what goes with what.
+
+A part may be taken as it stood at a point (`head-b@2017-05-01`), or from another engine's shelf. Then its own figures
+are lent to the engine under question; what it would share with others (deck, squish) is left to the formulas.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+from itertools import product
+from typing import NamedTuple
+
+from logbook.errors import LogbookError
+from logbook.judge.wants import MET, MISSED, OPEN, Want, judge
+from logbook.quantity.catalogue import BANK_KINDS, PART_KINDS, Quantity, catalogue, nearest
+from logbook.record import entries as model
+from logbook.record.facts import MEASURED
+from logbook.specs.configuration import Configuration
+from logbook.specs.results import Spec
+from logbook.state.arrangement import Arrangement
+from logbook.state.fold import Life, also
+from logbook.state.holding import Held, Holding
+from logbook.state.points import find_point
+
+MOST = 20_000
+#: What every combination is asked for; what is wanted comes on top.
+SPECS = ("mean_compression_ratio", "compression_ratio", "squish_clearance", "effective_compression_ratio")
+THEIRS = "with:"  # in front of an id that both shelves have, where the other's is meant
+
+Lent = Mapping[tuple[str, str], Held | None]
+
+
+class CannotCombine(LogbookError):
+    """A combination that cannot be: one line that says what would work."""
+
+
+class Choice(NamedTuple):
+    """One part for one kind: its ids in the order of the banks, how it is named, and what it lends if not as it is."""
+
+    kind: str
+    label: str
+    parts: tuple[str, ...]
+    lent: Lent | None = None
+    theirs: bool = False
+
+
+class Combination(NamedTuple):
+    """The engine with these parts: `at` works out any spec of it."""
+
+    parts: Mapping[str, str]
+    choices: tuple[Choice, ...]
+    at: Configuration
+    wants: Mapping[str, str]  # as written -> met, not proven either way, missed
+
+    @property
+    def specs(self) -> Mapping[str, Spec]:
+        return self.at.specs
+
+    @property
+    def unmeasured(self) -> tuple[str, ...]:
+        """What its ratio lacks altogether."""
+        spec = self.specs["compression_ratio"]
+        return tuple(dict.fromkeys((*spec.missing, *(" or ".join(group) for group in spec.missing_any))))
+
+    @property
+    def rests_on_unmeasured(self) -> bool:
+        """Whether the ratio rests on figures that nobody measured."""
+        return any(spec.basis not in (None, MEASURED) for spec in (self.specs["compression_ratio"],))
+
+    @property
+    def not_owned(self) -> tuple[str, ...]:
+        """Parts that are only thought of, or were sold or scrapped."""
+        return tuple(part for choice in self.choices for part in choice.parts if _not_owned(self.at, choice, part))
+
+    @property
+    def misfits(self) -> tuple[str, ...]:
+        """What the parts' `fits:` says against it; and where nobody wrote what a part fits."""
+        return tuple(_misfits(self))
+
+
+def combine(
+    at: Configuration, wanted: Mapping[str, Sequence[str]], wants: Sequence[Want] = (), shelf: Life | None = None
+) -> tuple[Combination, ...]:
+    """Every combination, best first. `wanted`: part kind -> parts as typed. Raises CannotCombine, PointUnknown."""
+    choices = [[_choice(at, kind, typed, shelf) for typed in some] for kind, some in wanted.items()]
+    many = 1
+    for some in choices:
+        many *= len(some)
+    if many > MOST:
+        raise CannotCombine(f"{many} combinations; name fewer parts, {MOST} combinations at most")
+    found = [_combination(at, combined, wants) for combined in product(*choices)]
+    return tuple(sorted(found, key=_rank))
+
+
+def _rank(each: Combination) -> tuple[int, int, float]:
+    """The fewest misses first, then the fewest open ones; of equals the one with the closer squish."""
+    verdicts = list(each.wants.values())
+    squish = [value.nominal for value in each.specs["squish_clearance"].known]
+    return verdicts.count(MISSED), verdicts.count(OPEN), min(squish, default=float("inf")) if verdicts else 0.0
+
+
+def all_met(each: Combination) -> bool:
+    """Whether everything that was wanted is met beyond doubt."""
+    return all(verdict == MET for verdict in each.wants.values())
+
+
+def _combination(at: Configuration, choices: tuple[Choice, ...], wants: Sequence[Want]) -> Combination:
+    ours = [choice for choice in choices if not choice.theirs]
+    work = [step for choice in ours for step in _fits(at.graph.arrangement, choice.kind, choice.parts)]
+    state, _, wrong = also(at.life, at.state, work, "what is combined")
+    if wrong:
+        raise CannotCombine(f"{wrong[0].says}; {wrong[0].mend}")
+    lent = {key: held for choice in choices if choice.lent for key, held in choice.lent.items()}
+    new = Configuration(at.life, at.point, state, replace(at.holding, state=state, lent=lent or None))
+    verdicts = {want.text: judge(want, new.specs[want.row.name].values) for want in wants}
+    return Combination({choice.kind: choice.label for choice in choices}, choices, new, verdicts)
+
+
+def _fits(arrangement: Arrangement, kind: str, parts: tuple[str, ...]) -> Iterator[model.Fit]:
+    for part, place in zip(parts, _places(arrangement, kind), strict=False):
+        yield model.Fit.model_validate({"fit": part} | ({"at": place} if place else {}))
+
+
+def _places(arrangement: Arrangement, kind: str) -> tuple[str, ...]:
+    """Where parts of a kind stand: one for the engine, or one for each bank."""
+    banks = tuple(arrangement.banks)
+    return tuple(f"bank {bank}" for bank in banks) if kind in BANK_KINDS and len(banks) > 1 else ("",)
+
+
+# one part as it was typed
+
+
+def _choice(at: Configuration, kind: str, typed: str, shelf: Life | None) -> Choice:
+    if kind not in PART_KINDS:
+        near = nearest(kind, list(PART_KINDS))
+        raise CannotCombine(f"`{kind}` is not a kind of part" + (f"; did you mean {near}?" if near else ""))
+    name, _, point = typed.strip().partition("@")
+    theirs = shelf is not None and (name.startswith(THEIRS) or _first(name) not in at.life.record.parts)
+    parts = tuple(part.strip() for part in name.removeprefix(THEIRS).split("+"))
+    life = shelf if theirs and shelf is not None else at.life
+    for part in parts:
+        _check(life, kind, part)
+    places = _places(at.graph.arrangement, kind)
+    if len(parts) != len(places):
+        raise CannotCombine(
+            f"`{typed}` names {len(parts)} of {kind}, and this engine has {len(places)} banks; join them with +"
+            if len(places) > 1 else f"`{typed}` names {len(parts)} of {kind}, and this engine has one"
+        )  # fmt: skip
+    lent = _lent(at, life, kind, parts, point or "now", theirs) if theirs or point else None
+    return Choice(kind, typed.strip(), parts, lent, theirs)
+
+
+def _first(name: str) -> str:
+    return name.split("+")[0].strip()
+
+
+def _check(life: Life, kind: str, part: str) -> None:
+    its = life.record.parts.get(part)
+    fitting = [name for name, each in life.record.parts.items() if each.kind == kind]
+    if its is None:
+        near = nearest(part, fitting)
+        known = f"; did you mean {near}?" if near else f"; there are {', '.join(fitting) or 'none'} of {kind}"
+        raise CannotCombine(f"there is no part `{part}`{known}")
+    if its.kind != kind:
+        raise CannotCombine(f"`{part}` is of the kind {its.kind}, not {kind}; there are {', '.join(fitting) or 'none'}")
+
+
+def _lent(at: Configuration, life: Life, kind: str, parts: tuple[str, ...], point: str, theirs: bool) -> Lent:
+    """The part's own figures at every position it would serve, as they stood; of another shelf also what it lacks."""
+    if len(life.arrangement.cylinders) != len(at.life.arrangement.cylinders):
+        raise CannotCombine(
+            f"the other engine has {len(life.arrangement.cylinders)} cylinders, this one "
+            f"{len(at.life.arrangement.cylinders)}; a part of it cannot be laid out on this one"
+        )
+    number = find_point(life, point).number
+    work = list(_fits(life.arrangement, kind, parts))
+    state, _, wrong = also(life, life.after(number), work, "what is combined")
+    if wrong:
+        raise CannotCombine(f"{wrong[0].says}; {wrong[0].mend}")
+    holding = Holding(life, state)
+    return {
+        (row.name, position): holding.best(row, position) if alone else None
+        for row, alone in _touched(kind, theirs)
+        for position in at.graph.arrangement.positions(row.place)
+    }
+
+
+def _touched(kind: str, theirs: bool) -> Iterator[tuple[Quantity, bool]]:
+    """Quantities of the kind, and whether they are of it alone; a stranger's part shares none with ours."""
+    for row in catalogue().values():
+        owners = [owner.split("|") for owner in row.owner]
+        if len(owners) == 1 and kind in owners[0]:
+            yield row, True
+        elif row.card and owners and kind in owners[0]:
+            yield row, True
+        elif theirs and not row.result and any(kind in some for some in owners):
+            yield row, False
+
+
+# what stands beside it
+
+
+def _not_owned(at: Configuration, choice: Choice, part: str) -> bool:
+    its = at.life.record.parts.get(part)
+    return choice.theirs or (its is not None and its.state == "thought of") or part in at.state.gone
+
+
+def _misfits(each: Combination) -> Iterator[str]:
+    unsaid = []
+    for choice in each.choices:
+        for part in choice.parts:
+            its = each.at.life.record.parts.get(part) if not choice.theirs else None
+            if its is None or its.fits is None:
+                unsaid.append(choice.label)
+            elif not _fits_something(each, part, its.fits):
+                yield f"`{part}` fits {its.fits}, and nothing of that is fitted"
+    if unsaid:
+        yield f"physical fit not checked: nobody wrote what {', '.join(dict.fromkeys(unsaid))} fits"
+
+
+def _fits_something(each: Combination, part: str, fits: str) -> bool:
+    """Whether a fitted part has the id, part number or casting number that `fits:` names."""
+    named = {name.strip() for name in fits.split(",")}
+    for other in each.at.state.parts:
+        its = each.at.life.record.parts.get(other)
+        if its and other != part and named & {other, its.part_number, its.casting_number}:
+            return True
+    return False

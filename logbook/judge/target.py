@@ -1,0 +1,264 @@
+"""What a quantity must become for a spec to have a wanted value; and how deep a cut gets it there.
+
+Solved on the graph itself, so whatever the spec rests on is taken along. What the answer rests on makes it uncertain:
+its uncertainty is that of the spec there, over the spec's slope against the quantity (JCGM 100:2008, 5.1.2).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from itertools import pairwise
+from math import sqrt
+from typing import NamedTuple
+
+from logbook.errors import LogbookError
+from logbook.quantity.catalogue import ENGINE, Quantity, catalogue, nearest, quantity
+from logbook.quantity.stated import Line, Stated
+from logbook.quantity.uncertain import COVERAGE
+from logbook.quantity.units import unit
+from logbook.record.facts import ASSUMED, Fact, Statement
+from logbook.record.operations import OPERATIONS
+from logbook.specs.configuration import Configuration
+from logbook.specs.graph import Node
+from logbook.state.metal import Surface, surface
+from logbook.state.states import PLANNED, Reworked
+
+_STEPS = 48  # of the range that is searched for a change of sign
+_DEEPEST = 3e-3  # m: no joint face has more to give
+_ALONE = 999  # the number of a step that stands after every other that is thought of
+
+#: Operations that take a depth off, by the kind of part they are done to, as `--by` names them.
+CUTS = {"surface_milled": ("surface milled", "cylinder_head"), "decked": ("decked", "block")}
+
+
+class CannotAim(LogbookError):
+    """A target that is no target: one line that says what would work."""
+
+
+class Needed(NamedTuple):
+    """What is needed at one position, base units. `reached`: what the spec is there; short of it where none does."""
+
+    position: str
+    value: float
+    standard: float
+    now: float | None
+    reached: float
+    solved: bool
+
+    @property
+    def expanded(self) -> float:
+        return COVERAGE * self.standard
+
+
+class Target(NamedTuple):
+    """The answer: `by` is the quantity or cut; `at` the engine as it would be."""
+
+    spec: Quantity
+    wanted: float
+    by: str
+    row: Quantity  # what `needed` is a figure of
+    needed: tuple[Needed, ...]
+    at: Configuration
+
+
+def target(at: Configuration, name: str, wanted: float, by: str) -> Target:
+    """What `by` must become for `name` to be `wanted` (base units). Raises CannotAim."""
+    spec = _spec(at, name)
+    if by in CUTS:
+        row, change = quantity("cut_depth"), _cutting(at, by)
+        positions: tuple[str, ...] = ("",)
+        low, high = 0.0, _DEEPEST
+    else:
+        row = _by(at, name, by)
+        change, positions = _stating(at, row), at.graph.arrangement.positions(row.place)
+        low, high = _range(row)
+    if row.place != spec.place or spec.place == ENGINE:
+        positions = ("",)  # one figure for all, aimed at the spec's mean
+    found = [_solve(at, spec, wanted, change, position, low, high, row, by) for position in positions]
+    values = tuple(each.value for each in found)
+    return Target(spec, wanted, by, row, tuple(found), change(values))
+
+
+def _spec(at: Configuration, name: str) -> Quantity:
+    if name not in at.graph.specs:
+        near = nearest(name, list(at.graph.specs))
+        raise CannotAim(f"`{name}` is not a spec that is worked out" + (f"; did you mean {near}?" if near else ""))
+    if not at.specs[name].known and not at.specs[name].missing and not at.specs[name].missing_any:
+        raise CannotAim(f"{name} cannot be worked out here: {at.specs[name].because}")
+    return quantity(name)
+
+
+def _by(at: Configuration, name: str, by: str) -> Quantity:
+    """The row of a quantity that can be changed and that the spec rests on."""
+    row = catalogue().get(by)
+    known = [*CUTS, *(each.name for each in catalogue().values() if not each.derived_only and not each.event)]
+    if row is None or by not in known:
+        near = nearest(by, known)
+        raise CannotAim(f"`{by}` is nothing that can be changed" + (f"; did you mean {near}?" if near else ""))
+    if by == name:
+        raise CannotAim(
+            f"{name} itself is what is wanted; name with --by what is to be changed, chamber_volume for one"
+        )
+    return row
+
+
+def _range(row: Quantity) -> tuple[float, float]:
+    """Where an answer is looked for: what a workshop believes of the quantity."""
+    scale = unit(row.unit) if row.unit else None
+    low, high = (0.0 if row.low is None else row.low), (1e6 if row.high is None else row.high)
+    return (scale.to_base(low), scale.to_base(high)) if scale else (low, high)
+
+
+Change = Callable[[tuple[float, ...]], Configuration]
+
+
+def _stating(at: Configuration, row: Quantity) -> Change:
+    """The configuration in which the quantity has these values, one for all or one for each position, exactly."""
+
+    def change(values: tuple[float, ...]) -> Configuration:
+        positions = tuple((Stated(value, 0.0, 0.0),) for value in values)
+        line = Line(positions, row.unit)
+        stated = Statement("what is aimed at", (row.name,), ASSUMED)
+        fact = Fact(row, line.positions, len(values) == 1 and row.place != ENGINE, False, "", stated, (row.name,))
+        return _on(at, assumed={**(at.holding.assumed or {}), row.name: fact})
+
+    return change
+
+
+def _cutting(at: Configuration, by: str) -> Change:
+    """The configuration after a cut of that depth on every fitted part of the kind."""
+    operation, kind = CUTS[by]
+    parts = [fitting.part for fitting in at.state.fitted.values() if fitting.kind == kind]
+    if not parts:
+        raise CannotAim(f"no {kind} is fitted here, so none can be cut; fit one with --suppose fit=…")
+
+    def change(values: tuple[float, ...]) -> Configuration:
+        stated = Statement("what is aimed at", ("depth",), ASSUMED, occasion="cut")
+        depth = Fact(quantity("cut_depth"), ((Stated(values[0], 0.0, 0.0),),), False, False, "", stated, ("depth",))
+        moment = (at.state.number, PLANNED + _ALONE)
+        cuts = tuple(Reworked(part, operation, frozenset(OPERATIONS[operation]), moment, depth) for part in parts)
+        return _on(at, planned=(*at.holding.planned, *cuts))
+
+    return change
+
+
+def _on(at: Configuration, **changed: object) -> Configuration:
+    return Configuration(at.life, at.point, at.state, replace(at.holding, **changed))  # type: ignore[arg-type]
+
+
+def _solve(
+    at: Configuration,
+    spec: Quantity,
+    wanted: float,
+    change: Change,
+    position: str,
+    low: float,
+    high: float,
+    row: Quantity,
+    by: str,
+) -> Needed:
+    """One position, or all of them together where one figure serves all: then the spec's mean is aimed at."""
+    from scipy.optimize import brentq
+
+    def off(value: float) -> float:
+        return _nominal(change((value,)), spec, position) - wanted
+
+    now = None if by in CUTS else _now(at, row, position)
+    tried = [(value, miss) for value in _grid(low, high, now) if (miss := _tried(off, value)) is not None]
+    if not tried:
+        lacking = at.specs[spec.name]
+        needs = ", ".join([*lacking.missing, *(" or ".join(group) for group in lacking.missing_any)])
+        why = lacking.because or (f"it needs {needs}" if needs else f"{by} does not serve it here")
+        raise CannotAim(f"{spec.name} cannot be worked out whatever {by} is: {why}")
+    if max(miss for _, miss in tried) == min(miss for _, miss in tried):
+        raise CannotAim(f"{spec.name} does not rest on {by} here; choose another --by")
+    brackets = [(a, b) for (a, x), (b, y) in pairwise(tried) if x == 0 or x * y < 0]
+    if not brackets:
+        value, miss = min(tried, key=lambda each: abs(each[1]))
+        return Needed(position, value, 0.0, now, wanted + miss, False)
+    a, b = min(brackets, key=lambda each: abs((each[0] + each[1]) / 2 - (now if now is not None else low)))
+    value = float(brentq(off, a, b, xtol=1e-15, rtol=1e-12)) if _tried(off, a) else a
+    slope = _slope(off, value, (b - a) * 1e-4)
+    return Needed(position, value, _standard(change((value,)), spec, position) / abs(slope), now, wanted, True)
+
+
+def _grid(low: float, high: float, now: float | None) -> Iterator[float]:
+    """Evenly over the range, and finely about the present value, where the answer mostly is."""
+    even = [low + (high - low) * step / _STEPS for step in range(_STEPS + 1)]
+    near = [now * (1 + step / 20) for step in range(-10, 11)] if now else []
+    yield from sorted({*even, *(value for value in near if low <= value <= high)})
+
+
+def _tried(off: Callable[[float], float], value: float) -> float | None:
+    try:
+        return off(value)
+    except _NoValue:
+        return None
+
+
+class _NoValue(Exception):
+    """The spec cannot be worked out there."""
+
+
+def _nodes(at: Configuration, spec: Quantity, position: str) -> list[Node]:
+    nodes = [at.graph.at(spec.name, position)] if position and spec.place != ENGINE else list(at.graph.all(spec.name))
+    known = [node for node in nodes if isinstance(node, Node)]
+    if len(known) < len(nodes):
+        raise _NoValue
+    return known
+
+
+def _nominal(at: Configuration, spec: Quantity, position: str) -> float:
+    known = _nodes(at, spec, position)
+    return sum(node.value.nominal for node in known) / len(known)
+
+
+def _standard(at: Configuration, spec: Quantity, position: str) -> float:
+    known = _nodes(at, spec, position)
+    terms: dict[str, float] = {}
+    for node in known:
+        for key, term in node.value.terms.items():
+            terms[key] = terms.get(key, 0.0) + term / len(known)
+    return sqrt(sum(term * term for term in terms.values()))
+
+
+def _now(at: Configuration, row: Quantity, position: str) -> float | None:
+    """What the quantity is now; the mean of its positions where all are changed together."""
+    positions = [position] if position else at.graph.arrangement.positions(row.place)
+    values = [node.value.nominal for each in positions if isinstance(node := at.graph.at(row.name, each), Node)]
+    return sum(values) / len(values) if values else None
+
+
+def _slope(off: Callable[[float], float], at: float, step: float) -> float:
+    above, below = _tried(off, at + step), _tried(off, at - step)
+    here = off(at)
+    return (
+        (above - here) / step
+        if below is None and above is not None
+        else (
+            (here - below) / step
+            if above is None and below is not None
+            else ((above or 0.0) - (below or 0.0)) / (2 * step)
+        )
+    )
+
+
+def metal_after(found: Target) -> Iterator[tuple[str, Surface]]:
+    """The surfaces that the answer cuts, each with what is left of it."""
+    if found.by in CUTS:
+        for part in dict.fromkeys(cut.part for cut in found.at.holding.planned if cut.moment[1] == PLANNED + _ALONE):
+            its = surface(found.at.life, part, planned=found.at.holding.planned)
+            if its:
+                yield part, its
+
+
+def raised(at: Configuration, found: Target) -> bool:
+    """Whether the engine would compress more than it does."""
+    was, now = (_mean_ratio(each) for each in (at, found.at))
+    return was is not None and now is not None and now > was * (1 + 1e-9)
+
+
+def _mean_ratio(at: Configuration) -> float | None:
+    value = at.specs["mean_compression_ratio"].values[0]
+    return value.nominal if value else None
