@@ -5,9 +5,11 @@ Nothing here starts git: .git/config is read as text.
 
 from __future__ import annotations
 
+import re
 import warnings
 from collections.abc import Iterator
 from io import BytesIO
+from itertools import islice
 from pathlib import PurePosixPath
 
 from logbook.errors import CannotRead
@@ -16,18 +18,21 @@ from logbook.record.costs import costs_can_be_read
 from logbook.record.finding import DOUBTFUL, NOTE, WRONG, Finding
 from logbook.saving import SPECS_FILE, current_specs
 from logbook.store import disk, files
-from logbook.upkeep import made_by_us
+from logbook.upkeep import made_by_us, private_in_public
 
-_PICTURES = {".jpg", ".jpeg", ".png", ".tif", ".tiff", ".webp", ".heic", ".gif", ".bmp"}
+_PICTURES = {".jpg", ".jpeg", ".png", ".tif", ".tiff", ".webp", ".heic", ".heif", ".gif", ".bmp"}
 _MOST_PICTURE = 8 * 2**20
-_OF_A_CAMERA = {".jpg", ".jpeg"}
+_OF_A_CAMERA = {".jpg", ".jpeg", ".heic", ".heif"}
 _HEAD = 2**18  # a camera's remarks stand before the picture itself
+_TIFF = re.compile(rb"II\*\0|MM\0\*")  # how a camera's remarks begin, whatever they are packed into
+_MOST_PLACES = 64
 _GPS = 0x8825
 
 
 def advice(book: Logbook) -> Iterator[Finding]:
     """Every piece of advice about the folder that a logbook was opened in."""
     yield from _second_copy(book)
+    yield from _private_is_apart(book)
     yield from _specs_are_of_these_files(book)
     yield from _pictures(book)
     yield from _costs(book)
@@ -46,6 +51,13 @@ def _second_copy(book: Logbook) -> Iterator[Finding]:
     elif not has_remote(repository) and not book.record.engine.demonstration:
         yield Finding(files.ENGINE, 1, 1, NOTE, "there is no second copy: the git repository names no other place",
                       "git remote add backup PLACE, then git push backup, now and after each day's work")  # fmt: skip
+
+
+def _private_is_apart(book: Logbook) -> Iterator[Finding]:
+    try:
+        yield from private_in_public(book.folder, book.record.engine.demonstration)
+    except CannotRead:  # every writing command says so
+        return
 
 
 def _specs_are_of_these_files(book: Logbook) -> Iterator[Finding]:
@@ -82,15 +94,38 @@ def _pictures(book: Logbook) -> Iterator[Finding]:
 
 
 def _tells_where(book: Logbook, path: str) -> bool:
-    from PIL import Image
-
     try:
         files.refuse_linked_parents(book.folder, path)
-        with warnings.catch_warnings():
-            warnings.simplefilter("ignore")  # of pictures that are very large or not quite right
-            with Image.open(BytesIO(disk.beginning(book.folder / path, _HEAD)), formats=["JPEG", "MPO"]) as picture:
-                return bool(picture.getexif().get_ifd(_GPS))
+        if path.lower().endswith((".heic", ".heif")):
+            return _tells_where_inside(disk.beginning(book.folder / path, files.MOST_FILE))
+        return _tells_where_at_the_head(disk.beginning(book.folder / path, _HEAD))
     except Exception:  # what cannot be read as a photograph tells nobody where it was taken
+        return False
+
+
+def _tells_where_at_the_head(data: bytes) -> bool:
+    from PIL import Image
+
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")  # of pictures that are very large or not quite right
+        with Image.open(BytesIO(data), formats=["JPEG", "MPO"]) as picture:
+            return bool(picture.getexif().get_ifd(_GPS))
+
+
+def _tells_where_inside(data: bytes) -> bool:
+    """Of a HEIC file (ISO/IEC 23008-12), which Pillow does not open: the remarks lie somewhere in it, as they are."""
+    places = (found.start() for found in islice(_TIFF.finditer(data), _MOST_PLACES))
+    return any(_has_position(data[place : place + _HEAD]) for place in places)
+
+
+def _has_position(remarks: bytes) -> bool:
+    from PIL import Image
+
+    exif = Image.Exif()
+    try:
+        exif.load(b"Exif\0\0" + remarks)
+        return bool(exif.get_ifd(_GPS))
+    except Exception:  # the bytes of a picture only looked like remarks
         return False
 
 

@@ -71,9 +71,11 @@ def _save(
     finished: str | None,
 ) -> Saved:
     from logbook.store.git_read import edited
-    from logbook.store.git_write import commit
+    from logbook.store.git_write import commit, refuse_unfinished
+    from logbook.store.repository import open_repository
     from logbook.upkeep import ignoring_private, private_saved, recompute_alone
 
+    refuse_unfinished(open_repository(folder))
     public = {**files.read_public(folder), **new}
     book = Logbook.of_texts(public, folder)
     _refuse_wrong(book, even_so)
@@ -96,7 +98,10 @@ def current_specs(book: Logbook, public: Mapping[str, bytes]) -> bytes:
 
 
 def _refuse_wrong(book: Logbook, even_so: str | None) -> None:
-    wrong = [finding for finding in book.findings if finding.level == WRONG]
+    from logbook.upkeep import private_in_public
+
+    found = (*book.findings, *private_in_public(book.folder, book.record.engine.demonstration))
+    wrong = [finding for finding in found if finding.level == WRONG]
     if wrong and not even_so:
         listed = "\n".join(map(str, wrong))
         raise Refused(f'{listed}\nNothing was saved. Mend this, or save it as it is with --even-so "the reason"')

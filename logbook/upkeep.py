@@ -8,13 +8,14 @@ private/ out of the public history, beside whatever else the owner has written i
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from datetime import datetime
 from pathlib import Path
 
 from logbook import __version__
 from logbook.errors import CannotRead, LogbookError
 from logbook.logbook import Logbook
+from logbook.record.finding import WRONG, Finding
 from logbook.saving import SPECS_FILE, current_specs
 from logbook.specs.specs_file import FORMULAS
 from logbook.store import files
@@ -65,6 +66,22 @@ def ignoring_private(public: Mapping[str, bytes]) -> dict[str, bytes]:
         return {}
     gap = b"" if stands.endswith(b"\n") or not stands else b"\n"
     return {files.IGNORE: stands + gap + f"/{files.PRIVATE}/\n".encode()}
+
+
+def private_in_public(folder: Path, demonstration: bool) -> Iterator[Finding]:
+    """A private/ that the engine's own repository holds, as after `git add -f`: the next push would publish it.
+
+    The demonstration's is invented, and part of its example.
+    """
+    from logbook.store.tracked import tracked_private
+
+    held = tracked_private(folder) if not demonstration else []
+    if held:
+        more = f" and {len(held) - 1} more" if len(held) > 1 else ""
+        says = f"{held[0]}{more} is in the engine's own git repository, which is not private"
+        mend = (f"take it out: git rm -r --cached {files.PRIVATE}, then git commit; what was committed before stays in "
+                "the history: push it nowhere until git filter-repo has taken it out")  # fmt: skip
+        yield Finding(held[0], 1, 1, WRONG, says, mend)
 
 
 def private_saved(folder: Path, subject: str, date: datetime | None) -> tuple[str | None, str | None]:

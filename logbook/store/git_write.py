@@ -98,13 +98,18 @@ def _refuse_unready(repository: Repository, head: Head) -> str:
         raise CannotWrite(
             f"{repository.root} has no branch checked out (detached head); go back to one: git switch main"
         )
+    refuse_unfinished(repository)
+    refuse_git_locks(repository, head.branch)
+    return head.branch
+
+
+def refuse_unfinished(repository: Repository) -> None:
+    """CannotWrite where git is in the middle of a merge or the like: its files are not the owner's word yet."""
     for name, what in _UNFINISHED.items():
         if (repository.git_dir / name).exists():
             raise CannotWrite(
                 f"A {what} is in progress in {repository.root}; finish it with git, or: git {what} --abort"
             )
-    refuse_git_locks(repository, head.branch)
-    return head.branch
 
 
 def _refuse_settings(git: Scratch) -> None:

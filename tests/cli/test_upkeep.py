@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import subprocess
 from io import BytesIO
 from pathlib import Path
 
@@ -139,6 +140,30 @@ def test_advice_on_photographs(own: Path) -> None:
     ]
 
 
+def heic(where: bool, at_the_end: bool = False) -> bytes:
+    """As a telephone writes it: the remarks in a box of their own, and picture data that looks like remarks by chance."""
+    from PIL import Image
+
+    remarks = Image.Exif()
+    remarks[0x010F] = "a telephone"
+    if where:
+        remarks.get_ifd(0x8825)[1] = "N"
+    picture = b"\x11" * 3000 + b"II*\0\xff\xff\xff\xff" + b"MM\0*" + b"\x22" * 300_000
+    exif = b"\0\0\0\x06" + remarks.tobytes()
+    inside = picture + exif if at_the_end else exif + picture
+    return b"\0\0\0\x18ftypheic\0\0\0\0mif1heic" + (len(inside) + 8).to_bytes(4) + b"mdat" + inside
+
+
+@pytest.mark.parametrize(("where", "at_the_end"), [(True, False), (True, True), (False, False), (False, True)])
+def test_a_heic_photograph_tells_where_it_was_taken_too(own: Path, where: bool, at_the_end: bool) -> None:
+    (own / "files").mkdir()
+    (own / "files/deck.HEIC").write_bytes(heic(where, at_the_end))
+    typed("save", at=own)
+    told = [line for line in typed("check", at=own).out.splitlines() if line.startswith("files/")]
+    assert bool(told) == where
+    assert all("tells where it was taken" in line for line in told)
+
+
 def test_private_text_is_told_at_save_and_saved(own: Path) -> None:
     (own / "notes").mkdir()
     (own / "notes/2024-03-09-seller.yaml").write_text("date: 2024-03-09\ntitle: Ask jo@example.org\n")
@@ -156,3 +181,87 @@ def test_check_starts_no_git(own: Path, monkeypatch: pytest.MonkeyPatch) -> None
     monkeypatch.setattr("logbook.store.git_run.run", never)
     assert typed("check", at=own).status == 0
     assert files.read_public(own)
+
+
+# private/ in the public repository
+
+
+@pytest.mark.parametrize("version", ["2", "3", "4"])
+def test_a_private_folder_that_was_committed_by_hand_is_wrong(own: Path, version: str) -> None:
+    (own / "private").mkdir()
+    for name in ("costs.csv", "who.txt"):
+        (own / "private" / name).write_text("entry,amount,currency\n")
+    git(own, "config", "index.version", version)
+    git(own, "add", "-f", "private/costs.csv", "private/who.txt")
+    if version == "3":
+        (own / "a.txt").write_text("intended")
+        git(own, "add", "-N", "a.txt")  # an entry with extended flags makes it version 3
+    else:
+        git(own, "update-index", "--index-version", version)
+    assert (own / ".git/index").read_bytes()[4:8] == bytes((0, 0, 0, int(version)))
+    ran = typed("check", at=own)
+    assert ran.status == 1
+    told = " ".join(ran.out.split())
+    assert "private/costs.csv:1:1: wrong: private/costs.csv and 1 more is in the engine's own git repository" in told
+    assert "git rm -r --cached private" in told
+    before = git(own, "rev-parse", "HEAD")
+    (own / "notes").mkdir()
+    (own / "notes/2024-03-09-n.yaml").write_text("date: 2024-03-09\ntitle: N\n")
+    ran = typed("save", at=own)
+    assert (ran.status, git(own, "rev-parse", "HEAD")) == (2, before)
+    assert "which is not private" in " ".join(ran.told)
+    git(own, "rm", "-rq", "--cached", "private")
+    assert typed("save", at=own).status == 0
+    assert "private" not in typed("check", at=own).out
+
+
+def test_a_private_repository_added_as_it_is_is_found_too(own: Path) -> None:
+    (own / "private").mkdir()
+    (own / "private/who.txt").write_text("a secret")
+    typed("save", at=own)
+    git(own, "-c", "advice.addEmbeddedRepo=false", "add", "-f", "private")
+    assert "private:1:1: wrong: private is in the engine's own" in typed("check", at=own).out
+
+
+def test_of_many_engines_each_is_told_of_its_own(own: Path, tmp_path: Path) -> None:
+    shop = tmp_path / "shop"
+    shop.mkdir()
+    git(shop, "init", "-q", "-b", "main")
+    for name in ("a", "b"):
+        own_files = [file for file in own.rglob("*") if file.is_file() and ".git/" not in f"{file}/"]
+        for file in own_files:
+            (shop / name / file.relative_to(own)).parent.mkdir(parents=True, exist_ok=True)
+            (shop / name / file.relative_to(own)).write_bytes(file.read_bytes())
+    (shop / "a/private").mkdir()
+    (shop / "a/private/who.txt").write_text("a secret")
+    git(shop, "add", "-f", ".")
+    git(shop, "commit", "-qm", "All")
+    assert "private/who.txt:1:1: wrong" in typed("check", at=shop / "a").out
+    assert "private" not in typed("check", at=shop / "b").out
+
+
+@pytest.mark.parametrize(
+    "spoilt", [b"", b"DIRC", b"DIRC\0\0\0\2\xff\xff\xff\xff" + b"\0" * 99, b"DIRC\0\0\0\4\0\0\0\3" + b"\xff" * 99]
+)
+def test_an_index_that_cannot_be_read_stops_no_check(own: Path, spoilt: bytes) -> None:
+    (own / ".git/index").write_bytes(spoilt)
+    assert "wrong" not in typed("check", at=own).out
+
+
+# in the middle of something
+
+
+def test_a_save_during_a_merge_says_one_thing(own: Path) -> None:
+    """Not the marks of the conflict file by file, and no advice to save them even so."""
+    for branch, volume in (("other", "25.0"), ("main", "27.0")):
+        if branch == "other":
+            git(own, "checkout", "-q", "-b", branch)
+        else:
+            git(own, "checkout", "-q", branch)
+        (own / SHEET).write_text((own / SHEET).read_text().replace("26.0 /", f"{volume} /"))
+        git(own, "commit", "-qam", branch)
+    subprocess.run(["git", "merge", "other"], cwd=own, capture_output=True, check=False)
+    assert "<<<<<<<" in (own / SHEET).read_text()
+    ran = typed("save", at=own)
+    assert (ran.status, ran.out) == (2, "")
+    assert ran.told == [f"A merge is in progress in {own}; finish it with git, or: git merge --abort"]
