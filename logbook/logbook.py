@@ -9,7 +9,7 @@ The whole flow, once: files (store) -> record -> states (fold) -> configuration 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import chain
@@ -26,8 +26,8 @@ from logbook.store import files
 from logbook.store.fingerprint import record_fingerprint
 
 if TYPE_CHECKING:  # the judges are imported by the questions that need them: `specs` starts without
+    from logbook.judge.beside import Beside
     from logbook.judge.combine import Combination
-    from logbook.judge.compare import Comparison
     from logbook.judge.target import Target
     from logbook.judge.timeline import Happening
     from logbook.written import WrittenDown
@@ -141,11 +141,29 @@ class Logbook:
 
         return written_down(self.folder, self.record) if self.held is None else {}
 
-    def compare(self, before: str, after: str = "now") -> Comparison:
-        """Two points side by side."""
-        from logbook.judge.compare import compare
+    def compare(
+        self, before: str, after: str = "now", *, suppose: Sequence[str] = (), other: Logbook | None = None
+    ) -> Beside:
+        """Two points side by side, `suppose` on top of the second, which may be a point of another engine's logbook.
 
-        return compare(self.at(before), self.at(after))
+        Raises PointUnknown, CannotSuppose.
+        """
+        from logbook.judge.beside import set_beside
+
+        then = other or self
+        points = self.at(before), then.at(after, suppose)
+        return set_beside(*points, (self._files(before), then._files(after)), two_engines=other is not None)
+
+    def effect_of(self, change: str) -> Beside:
+        """The engine before one change and after it, with the tests that stand nearest on both sides."""
+        from logbook.judge.beside import around, set_beside
+
+        before, after, windows = around(self.life, change)
+        return set_beside(before, after, (self.file, self.file), windows=windows)
+
+    def _files(self, point: str) -> Callable[[str], bytes]:
+        """How the files of a point's own record are read."""
+        return self.revision(point.removeprefix("rev:")).file if point.startswith("rev:") else self.file
 
     def combine(
         self,

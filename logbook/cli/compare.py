@@ -7,97 +7,150 @@ from collections.abc import Iterator
 import click
 
 from logbook.cli import layout, options
+from logbook.cli.beside_lines import table_lines, test_lines
+from logbook.cli.beside_shapes import compare_shape, other_rows, spec_rows
 from logbook.cli.effects import IN_FULL, effect_lines, told_short
-from logbook.cli.figures import figure, name_of, signed, unit_of
+from logbook.cli.figures import name_of
 from logbook.cli.reading import reading
-from logbook.cli.shapes import compare_shape, print_json
+from logbook.cli.shapes import print_json
 from logbook.cli.tables import print_table
-from logbook.judge.compare import Comparison
+from logbook.judge.beside import Beside
+from logbook.logbook import Logbook
 from logbook.quantity.catalogue import PART_KINDS, catalogue, quantity
+from logbook.record.facts import ASSUMED
 from logbook.record.models import Engine
-from logbook.record.read import Record
 
 
 @click.command("compare")
-@click.argument("before", type=options.LINE)
+@click.argument("before", required=False, type=options.LINE)
 @click.argument("after", default="now", type=options.LINE)
+@options.text("--change", shape="CHANGE", says="Instead of points: what this change did, before and after it.")
+@options.text("--with", "other", shape="DIR", says="AFTER is a point of the engine in this folder.")
+@options.suppose
 @options.in_folder
 @options.as_json
 @options.as_table
-def command(before: str, after: str, folder: str, as_json: bool, style: str | None) -> None:
+def command(before: str | None, after: str, change: str | None, other: str | None, suppose: tuple[str, ...],
+            folder: str, as_json: bool, style: str | None) -> None:  # fmt: skip
     """Set the engine at point BEFORE beside the engine at point AFTER (now).
 
     A difference is real, or within the error of what was measured; what both
-    sides share cancels.
+    sides share cancels. What is supposed is on top of AFTER.
 
     \b
     Example:  logbook compare donor-head third-head
+              logbook compare --change 2019-02-16-head-c-on
     """
     with reading(folder) as book:
-        comparison = book.compare(before, after)
-        if as_json:
-            print_json(compare_shape(comparison, before, after))
-        elif style:
-            head = ("spec", "position", before, after, "difference", "±", "unit", "verdict")
-            print_table(head, list(_rows(comparison, book.record.engine)), style)
+        if change:
+            _refuse_both(before or other or suppose)
+            told, names = book.effect_of(change), (f"before {change}", change)
+        elif before:
+            told = book.compare(before, after, suppose=suppose, other=_other(other))
+            names = before, f"{after}, as supposed" if suppose else after
         else:
-            click.echo(layout.title(f"{book.record.engine.name}: {before} → {after}"))
-            for line in _lines(comparison, book.record):
-                click.echo(line)
+            raise click.UsageError("name a point to compare with now, or --change and a change: logbook compare start")
+        _print(told, names, as_json, style)
 
 
-def _lines(comparison: Comparison, record: Record) -> Iterator[str]:
-    changed = [each for each in comparison.specs.values() if each.changed]
+def _refuse_both(others: object) -> None:
+    if others:
+        raise click.UsageError("--change stands alone: it compares the engine before that change with that after it")
+
+
+def _other(folder: str | None) -> Logbook | None:
+    """The other engine; CannotRead where its engine.yaml tells no engine."""
+    if folder is None:
+        return None
+    with reading(folder) as book:
+        return book
+
+
+def _print(told: Beside, names: tuple[str, str], as_json: bool, style: str | None) -> None:
+    engine = told.before.life.record.engine
+    if as_json:
+        print_json(compare_shape(told, *names))
+    elif style:
+        head = ("spec", "position", *names, "difference", "±", "unit", "verdict")
+        print_table(head, [*spec_rows(told.specs.values(), engine), *other_rows(told, engine)], style)
+        if style == "markdown":
+            click.echo("".join(f"\n{caution}" for caution in told.cautions), nl=bool(told.cautions))
+    else:
+        click.echo(layout.title(_title(told, names)))
+        for line in _lines(told):
+            click.echo(line)
+
+
+def _title(told: Beside, names: tuple[str, str]) -> str:
+    mine, theirs = (at.life.record.engine.name for at in (told.before, told.after))
+    return f"{mine}: {names[0]} → " + (f"{theirs}: {names[1]}" if told.two_engines else names[1])
+
+
+def _lines(told: Beside) -> Iterator[str]:
+    engine = told.after.life.record.engine if not told.two_engines else told.before.life.record.engine
+    changed = [each for each in told.specs.values() if each.changed]
     for title, lines in (
-        ("Parts", list(_parts(comparison, record))),
-        ("Settings", list(_settings(comparison))),
-        ("Figures of the record", list(_facts(comparison, record.engine))),
-        ("Specs", list(effect_lines(changed, record.engine, 2))),
+        ("Parts", list(_parts(told, engine))),
+        ("Machined in between", list(_worked(told))),
+        ("Settings", list(_settings(told))),
+        ("Figures of the record", list(_facts(told, engine))),
+        ("Tables", list(table_lines(told.tables, engine))),
+        ("Specs", list(effect_lines(changed, engine, 2))),
+        ("Tests", list(test_lines(told.tests, engine))),
+        ("Careful", [line for each in told.cautions for line in layout.wrapped(each, 2, hanging=2)]),
     ):
         if lines:
             yield from ("", layout.title(title), *lines)
     yield ""
-    same = len(comparison.specs) - len(changed)
+    same = len(told.specs) - len(changed)
     yield f"{same} {'specs are' if same != 1 else 'spec is'} the same at both points. ± is expanded, k = 2."
     if told_short(changed):
         yield from layout.wrapped(IN_FULL)
+    yield from layout.wrapped(" ".join(_footnotes(told)))
 
 
-def _parts(comparison: Comparison, record: Record) -> Iterator[str]:
+def _footnotes(told: Beside) -> Iterator[str]:
+    """What else must be known to read the comparison right."""
+    if told.two_engines:
+        yield "Two engines: what both read with an instrument of one name counts as one error."
+    assumed = sorted({name.replace("_", " ") for at in (told.before, told.after) for name in at.holding.assumed or ()})
+    if assumed:
+        resting = [name_of(each.row, told.after.life.record.engine) for each in told.specs.values()
+                   if any(value and value.basis == ASSUMED for value in each.after)]  # fmt: skip
+        yield f"Assumed: {', '.join(assumed)}; on that rest {', '.join(resting) or 'none of the specs'}."
+
+
+def _parts(told: Beside, engine: Engine) -> Iterator[str]:
     """Kind by kind, what came off and what went on."""
-    changed = [*comparison.off, *comparison.on]
-    kinds = [kind for kind in PART_KINDS if any(record.parts[part].kind == kind for part in changed)]
-    words = {kind: PART_KINDS[kind][record.engine.words == "us"] for kind in kinds}
+    was, now = told.before.life.record.parts, told.after.life.record.parts
+    changed = {*(was[part].kind for part in told.off), *(now[part].kind for part in told.on)}
+    kinds = [kind for kind in PART_KINDS if kind in changed]
+    words = {kind: PART_KINDS[kind][engine.words == "us"] for kind in kinds}
     wide = max(map(len, words.values()), default=0)
     for kind in kinds:
-        off, on = (", ".join(part for part in side if record.parts[part].kind == kind) or "none"
-                   for side in (comparison.off, comparison.on))  # fmt: skip
+        off = ", ".join(part for part in told.off if was[part].kind == kind) or "none"
+        on = ", ".join(part for part in told.on if now[part].kind == kind) or "none"
         yield from layout.beside(words[kind], wide, f"{off} → {on}")
 
 
-def _settings(comparison: Comparison) -> Iterator[str]:
+def _worked(told: Beside) -> Iterator[str]:
+    wide = max((len(each.part) for each in told.worked), default=0)
+    for each in told.worked:
+        depth = f" {each.depth}" if each.depth else ""
+        yield from layout.beside(each.part, wide, f"{each.operation}{depth}, {each.when or 'only thought of'}")
+
+
+def _settings(told: Beside) -> Iterator[str]:
     """Without what is a quantity: of that the record's figures tell more."""
-    settings = {name.replace("_", " "): sides for name, sides in comparison.settings.items() if name not in catalogue()}
+    settings = {name.replace("_", " "): sides for name, sides in told.settings.items() if name not in catalogue()}
     wide = max(map(len, settings), default=0)
     for name, (was, now) in settings.items():
         yield from layout.beside(name, wide, f"{was or 'none'} → {now or 'none'}")
 
 
-def _facts(comparison: Comparison, engine: Engine) -> Iterator[str]:
-    for each in comparison.facts:
+def _facts(told: Beside, engine: Engine) -> Iterator[str]:
+    for each in told.facts:
         yield f"  {name_of(quantity(each.name), engine)}"
         before, after = each.before or "not known", each.after or "not known"
         both = f"      {before} → {after}"
         yield from [both] if len(both) <= layout.WIDTH else [f"      {before}", f"    → {after}"]
-
-
-def _rows(comparison: Comparison, engine: Engine) -> Iterator[tuple[str, ...]]:
-    for each in comparison.specs.values():
-        for number, position in enumerate(each.positions):
-            was, now, delta = each.before[number], each.after[number], each.differences[number]
-            if was is None and now is None:
-                continue
-            change = signed(each.row, delta, engine.show) if delta else ("", "")
-            yield (name_of(each.row, engine), position, figure(each.row, was, engine.show)[0] if was else "",
-                   figure(each.row, now, engine.show)[0] if now else "", *change, unit_of(each.row, engine),
-                   each.verdicts[number] or "")  # fmt: skip

@@ -8,7 +8,7 @@ from typing import Any
 
 import click
 
-from logbook.judge.compare import Comparison, Difference
+from logbook.judge.compare import Difference
 from logbook.judge.timeline import Happening
 from logbook.quantity.catalogue import Quantity
 from logbook.quantity.units import unit
@@ -86,20 +86,6 @@ def difference_shape(each: Difference) -> dict[str, Any]:
         "difference": [None if delta is None else size(each.row, delta.nominal) for delta in each.differences],
         "uncertainty": [None if delta is None else size(each.row, delta.expanded) for delta in each.differences],
         "verdict": list(each.verdicts),
-    }
-
-
-def compare_shape(comparison: Comparison, before: str, after: str) -> dict[str, Any]:
-    """`compare` of the documented shape."""
-    return {
-        "from": before,
-        "to": after,
-        "parts": {"off": list(comparison.off), "on": list(comparison.on)},
-        "specs": {name: difference_shape(each) for name, each in comparison.specs.items()},
-        "facts": {each.name: {"from": each.before, "to": each.after} for each in comparison.facts},
-        "settings": {name: {"from": was, "to": now} for name, (was, now) in comparison.settings.items()},
-        "tables": {},
-        "tests": {},
     }
 
 

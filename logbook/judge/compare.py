@@ -1,6 +1,7 @@
 """Two points side by side: which parts, which facts, which settings differ, and what that does to each spec.
 
-What both sides share cancels by source, so a difference is as sure as what really differs. Verdicts in words.
+What both sides share cancels by source, so a difference is as sure as what really differs. Verdicts in words. The two
+may be points of two engines: then what they read with one instrument cancels, and parts of one name are two parts.
 """
 
 from __future__ import annotations
@@ -8,10 +9,15 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from logbook.quantity.catalogue import Quantity
+from logbook.quantity.catalogue import Quantity, quantity
+from logbook.quantity.rounding import plain
 from logbook.quantity.uncertain import Uncertain
+from logbook.quantity.units import unit
+from logbook.record.facts import PREDICTED
 from logbook.specs.configuration import Configuration
 from logbook.specs.results import Spec, Value
+from logbook.state.holding import Held
+from logbook.state.states import PLANNED, Reworked
 
 SAME, REAL, WITHIN, AMENDED, IF_PUBLISHED = (
     "the same", "real", "within the error", "amended", "real if the published figures hold")  # fmt: skip
@@ -49,34 +55,60 @@ class FactDifference:
 
 
 @dataclass(frozen=True, slots=True)
+class Worked:
+    """One piece of machining between two points; `when` is empty where it is only thought of."""
+
+    part: str
+    operation: str
+    depth: str
+    when: str
+
+
+@dataclass(frozen=True, slots=True)
 class Comparison:
-    """What differs between two configurations of one engine."""
+    """What differs between two configurations; `two_engines` where they are not of one and the same."""
 
     before: Configuration
     after: Configuration
     off: tuple[str, ...]
     on: tuple[str, ...]
+    worked: tuple[Worked, ...]
     specs: Mapping[str, Difference]
     facts: tuple[FactDifference, ...]
     settings: Mapping[str, tuple[str | None, str | None]]
+    two_engines: bool = False
 
 
-def compare(before: Configuration, after: Configuration) -> Comparison:
-    """Every spec, part, fact and setting at two points of one engine."""
-    off = tuple(part for part in before.state.parts if part not in after.state.parts)
-    on = tuple(part for part in after.state.parts if part not in before.state.parts)
+def compare(before: Configuration, after: Configuration, *, two_engines: bool = False) -> Comparison:
+    """Every spec, part, fact and setting at two points, of one engine or of two."""
+    fitted, then = before.state.parts, after.state.parts
+    off = tuple(part for part in fitted if two_engines or part not in then)
+    on = tuple(part for part in then if two_engines or part not in fitted)
+    worked = () if two_engines else tuple(_worked(before, after))
     specs = {name: difference(before.specs[name], after.specs[name]) for name in after.specs}
-    return Comparison(before, after, off, on, specs, tuple(_facts(before, after)), _settings(before, after))
+    facts, settings = tuple(_facts(before, after)), settings_differ(before, after)
+    return Comparison(before, after, off, on, worked, specs, facts, settings, two_engines)
 
 
 def difference(before: Spec, after: Spec) -> Difference:
-    """One spec at two points."""
-    was = dict(zip(before.positions, before.values, strict=True))
-    pairs = [(was.get(position), value) for position, value in zip(after.positions, after.values, strict=True)]
+    """One spec at two points, at every position that either side has."""
+    was, now = (dict(zip(side.positions, side.values, strict=True)) for side in (before, after))
+    positions = tuple(dict.fromkeys((*(was if len(was) > len(now) else now), *now, *was)))
+    return sides(after.name, after.row, positions, tuple(map(was.get, positions)), tuple(map(now.get, positions)))
+
+
+def sides(
+    name: str,
+    row: Quantity,
+    positions: tuple[str, ...],
+    before: tuple[Value | None, ...],
+    after: tuple[Value | None, ...],
+) -> Difference:
+    """Two rows of values, position by position."""
+    pairs = list(zip(before, after, strict=True))
     differences = tuple(b.uncertain_minus(a) if a and b else None for a, b in pairs)
     verdicts = tuple(verdict(a, b) if a and b else None for a, b in pairs)
-    befores = tuple(a for a, _ in pairs)
-    return Difference(after.name, after.row, after.positions, befores, after.values, differences, verdicts)
+    return Difference(name, row, positions, before, after, differences, verdicts)
 
 
 def verdict(before: Value, after: Value) -> str:
@@ -104,8 +136,30 @@ def _amended(before: Value, after: Value) -> bool:
     return any(stems.get(key.rpartition("|")[0], key) != key for key in after.terms if "|" in key)
 
 
+def _worked(before: Configuration, after: Configuration) -> Iterator[Worked]:
+    """The machining that lies between the points, of parts that are in the engine at either."""
+    first, last = sorted((before, after), key=lambda at: (at.state.number, at.point.plan is not None))
+    done = (each for each in after.life.reworks if first.state.number < each.moment[0] <= last.state.number)
+    thought_of = (each for each in last.holding.planned if first.point.plan != last.point.plan)
+    fitted = {*before.state.parts, *after.state.parts}
+    for rework in (*done, *thought_of):
+        if not rework.adjusted and rework.part in fitted:
+            yield _work_done(last, rework)
+
+
+def _work_done(at: Configuration, rework: Reworked) -> Worked:
+    number, step = rework.moment
+    when = "" if step >= PLANNED else str(at.life.record.entries[number].says.date)
+    return Worked(rework.part, rework.operation, rework.depth.text if rework.depth else "", when)
+
+
+#: What is said of a step and not of the engine.
+_OF_A_STEP = frozenset({"cut_depth"})
+
+
 def _facts(before: Configuration, after: Configuration) -> Iterator[FactDifference]:
-    for name in dict.fromkeys((*before.life.record.facts, *after.life.record.facts)):
+    named = [name for at in (before, after) for name in (*at.life.record.facts, *(at.holding.assumed or ()))]
+    for name in dict.fromkeys(named):
         was, now = _stated(before, name), _stated(after, name)
         if was != now:
             yield FactDifference(name, was, now)
@@ -113,18 +167,27 @@ def _facts(before: Configuration, after: Configuration) -> Iterator[FactDifferen
 
 def _stated(at: Configuration, name: str) -> str | None:
     """What holds for a quantity at a point, in the words of its file; several where positions differ in source."""
-    facts = at.life.record.facts.get(name)
-    if not facts:
+    row = quantity(name)
+    if row.event or row.result or name in _OF_A_STEP:
         return None
-    row = facts[0].row
-    if row.event or row.result:
-        return None
-    texts = [held.fact.text for position in at.life.arrangement.positions(row.place)
+    texts = [_words(held) for position in at.life.arrangement.positions(row.place)
              if (held := at.holding.best(row, position))]  # fmt: skip
     return "; ".join(dict.fromkeys(texts)) or None
 
 
-def _settings(before: Configuration, after: Configuration) -> dict[str, tuple[str | None, str | None]]:
+def _words(held: Held) -> str:
+    """The words of a file; a figure that follows from another in its own."""
+    if held.made != PREDICTED:
+        return held.fact.text.removeprefix("all: ") + (" assumed" if held.overrules else "")
+    row, its = held.fact.row, unit(held.fact.row.unit)
+    size = abs(held.value.nominal) if row.sides else held.value.nominal
+    number, _ = plain(its.from_base(size), held.value.expanded / its.size(1.0))
+    side = f" {row.sides[held.value.nominal < 0]}" if row.sides else ""
+    return f"{number} {its.symbol}{side} predicted"
+
+
+def settings_differ(before: Configuration, after: Configuration) -> dict[str, tuple[str | None, str | None]]:
+    """What is set without a unit, and the tune, where the two points differ in it."""
     was: dict[str, str | None] = {name: setting.text for name, setting in before.state.settings.items()}
     now: dict[str, str | None] = {name: setting.text for name, setting in after.state.settings.items()}
     was["tune"], now["tune"] = _tune(before), _tune(after)

@@ -58,15 +58,37 @@ def test_a_claim_and_a_condition_stand_beside(demo: Path) -> None:
 
 def test_compare(twin: Path) -> None:
     printed = shape(twin, "compare", "as-bought", "now")
-    assert set(printed) == {"format", "from", "to", "parts", "specs", "facts", "settings", "tables", "tests"}
+    assert set(printed) == {"format", "from", "to", "parts", "specs", "facts", "settings", "tables", "tests",
+                            "cautions"}  # fmt: skip
     assert (printed["from"], printed["to"]) == ("as-bought", "now")
-    assert printed["parts"] == {"off": ["head-a"], "on": ["head-b"]}
+    assert printed["parts"] == {"off": ["head-a"], "on": ["head-b"], "worked": []}
     assert all(set(each) == DIFFERENCE for each in printed["specs"].values())
     ratio = printed["specs"]["compression_ratio"]
     assert ratio["difference"] == pytest.approx([to - was for was, to in zip(ratio["from"], ratio["to"], strict=True)])
     assert ratio["verdict"] == ["real", "real"]
     assert printed["settings"] == {"main_jet": {"from": None, "to": "115"}}
     assert printed["facts"] == {"chamber_volume": {"from": "30.0 / 30.2 cc", "to": "26.0 / 26.1 cc"}}
+    assert [each.split(":")[0] for each in printed["cautions"]] == ["More compression", "The maker's manual comes first."]
+
+
+def test_compare_tells_tables_and_tests(demo: Path) -> None:
+    printed = shape(demo, "compare", "donor-head", "third-head")
+    (table,) = (each for each in printed["tables"] if each["name"] == "ignition")
+    assert set(table) == {"name", "inside", "unit", "files", "down", "rows", "across", "columns", "from", "to",
+                          "difference", "between", "because"}  # fmt: skip
+    assert (table["inside"], table["unit"], table["down"], table["across"]) == (
+        "ignition_advance", "deg", "engine_speed", None)  # fmt: skip
+    assert table["files"] == {"from": "files/tune-2-ignition.csv", "to": "files/tune-4-ignition.csv"}
+    assert table["rows"][:3] == [1000, 2000, 3000]
+    assert table["difference"][:3] == [[4], [4], [1]]
+    pressure = printed["tests"][0]
+    assert set(pressure) == {"name", "conditions", "entries", "besides", "unlike", *DIFFERENCE}
+    assert pressure["entries"] == {"from": "tests/2018-04-14-compression", "to": "tests/2019-10-05-compression"}
+    assert pressure["difference"] == pytest.approx([-0.5, -0.2, -0.4, -0.6])
+    assert pressure["uncertainty"] == pytest.approx([0.3 * 2**0.5] * 4)
+    leakage = printed["tests"][1]
+    assert leakage["entries"] == {"from": None, "to": "tests/2019-10-05-leak-down"}
+    assert set(leakage) == {"name", "conditions", "entries", "besides", "unlike"}
 
 
 def test_timeline(twin: Path) -> None:

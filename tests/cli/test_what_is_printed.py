@@ -71,6 +71,11 @@ Specs
      1  43.70  → 39.70   -4.00  ± 0.28   real
      2  43.90  → 39.80   -4.10  ± 0.28   real
 
+Careful
+  More compression: listen for knock at full load with the fuel that will be
+    used, and go back at once where it is heard.
+  The maker's manual comes first.
+
 19 specs are the same at both points. ± is expanded, k = 2.
 """
 

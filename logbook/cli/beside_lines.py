@@ -1,0 +1,150 @@
+"""Tables and tests side by side, as lines: readable without colour; the accent only repeats what the figures say."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+
+from logbook.cli import layout
+from logbook.cli.effects import effect_lines
+from logbook.cli.figures import condition, name_of
+from logbook.judge.grids import Cell, Grid
+from logbook.judge.nearest_tests import Near, Pair
+from logbook.quantity.catalogue import catalogue, quantity
+from logbook.record.models import Engine
+from logbook.record.tables import Head
+
+_SAME, _SILENT, _BETWEEN = ".", "-", "~"
+LEGEND = f"{_SAME} the same, {_SILENT} one of them does not say, {_BETWEEN} read between two cells of its table."
+
+
+# tables
+
+
+def table_lines(grids: Sequence[Grid], engine: Engine) -> Iterator[str]:
+    """Every table that differs, cell by cell."""
+    for grid in grids:
+        yield from _grid(grid, engine)
+    if any(not grid.why_not for grid in grids):
+        yield from layout.wrapped(LEGEND, indent=2)
+
+
+def _grid(grid: Grid, engine: Engine) -> Iterator[str]:
+    yield from layout.wrapped(f"{grid.name}: {grid.before} → {grid.after}", 2, hanging=4)
+    if grid.why_not:
+        yield from layout.wrapped(f"not set side by side: {grid.why_not}", 6)
+    elif grid.across is None:
+        yield from _one_way(grid, engine)
+    else:
+        yield from _two_ways(grid, engine)
+
+
+def column_name(head: Head, engine: Engine) -> str:
+    """`ignition advance, deg`: the catalogue's word where it has one."""
+    row = catalogue().get(head.name)
+    name = name_of(row, engine) if row else head.name.replace("_", " ")
+    return f"{name}, {head.unit}" if head.unit else name
+
+
+def _one_way(grid: Grid, engine: Engine) -> Iterator[str]:
+    """Points across, both tables and their difference below each other."""
+    yield from layout.wrapped(f"{column_name(grid.inside, engine)}, over {column_name(grid.down, engine)}", 6)
+    cells = [row[0] for row in grid.cells]
+    lines = [
+        ("", [_short(point) for point in grid.rows]),
+        ("before", [_figure(cell.before, cell) for cell in cells]),
+        ("after", [_figure(cell.after, cell) for cell in cells]),
+        ("change", [change(cell) for cell in cells]),
+    ]
+    yield from _in_columns(lines, accent="change")
+
+
+def _two_ways(grid: Grid, engine: Engine) -> Iterator[str]:
+    """The change of every cell, and in full the cells that rise and fall the most."""
+    assert grid.across is not None  # asked before
+    says = f"change of {column_name(grid.inside, engine)}; {grid.down.name} down, {column_name(grid.across, engine)}"
+    yield from layout.wrapped(f"{says} across", 6)
+    rows = [(_short(row), list(map(change, cells))) for row, cells in zip(grid.rows, grid.cells, strict=True)]
+    yield from _in_columns([("", list(map(_short, grid.columns))), *rows])
+    yield from _extremes(grid)
+
+
+def _extremes(grid: Grid) -> Iterator[str]:
+    changes = [(cell.change, row, column, cell) for row, cells in zip(grid.rows, grid.cells, strict=True)
+               for column, cell in zip(grid.columns, cells, strict=True) if cell.change]  # fmt: skip
+    rising, falling = max(changes, key=_size, default=None), min(changes, key=_size, default=None)
+    for word, found in (("most up", rising), ("most down", falling)):
+        if found and (found[0] > 0) == (word == "most up"):
+            _, row, column, cell = found
+            pair = f"{_short(cell.before or 0)} → {_short(cell.after or 0)}"
+            yield f"      {word}: {pair} at {_short(row)}, {_short(column)}"
+
+
+def _size(found: tuple[float, float, float, Cell]) -> float:
+    return found[0]
+
+
+def _in_columns(lines: Sequence[tuple[str, list[str]]], accent: str = "") -> Iterator[str]:
+    """Rows of cells of one width, as many columns as fit on a line."""
+    label = max(len(name) for name, _ in lines)
+    width = max((len(text) for _, texts in lines for text in texts), default=0) + 2
+    many = max(1, (layout.WIDTH - 6 - label) // width)
+    for start in range(0, len(lines[0][1]), many):
+        for name, texts in lines:
+            row = "".join(text.rjust(width) for text in texts[start : start + many])
+            yield f"      {name:<{label}}" + (layout.accent(row) if accent and name == accent else row)
+
+
+def change(cell: Cell) -> str:
+    """`+2`, `-1.5`, `.` where nothing differs, `-` where one of them is silent."""
+    delta = cell.change
+    if delta is None:
+        return _SILENT
+    text = f"{delta:+.4g}" if abs(delta) > 1e-9 else _SAME
+    return text + (_BETWEEN if cell.between and text != _SAME else "")
+
+
+def _figure(value: float | None, cell: Cell) -> str:
+    return _SILENT if value is None else _short(value) + (_BETWEEN if cell.between else "")
+
+
+def _short(value: float) -> str:
+    return f"{value:.5g}"
+
+
+# tests
+
+
+def test_lines(pairs: Iterable[Pair], engine: Engine) -> Iterator[str]:
+    """Every kind of test that both sides have; what only one has, in a line."""
+    pairs = tuple(pairs)
+    for pair in pairs:
+        if pair.told:
+            yield from _pair(pair, engine)
+    for pair in pairs:
+        if pair.told is None:
+            side = "the first" if pair.before else "the second"
+            yield from layout.wrapped(f"{named(pair, engine)}: only {side} was tested with these parts", 2, hanging=4)
+
+
+def named(pair: Pair, engine: Engine) -> str:
+    """`cranking pressure, oil dry`."""
+    under = (condition(name, text, engine.show) for name, text in pair.conditions.items())
+    return ", ".join((name_of(quantity(pair.name), engine), *under))
+
+
+def _pair(pair: Pair, engine: Engine) -> Iterator[str]:
+    assert pair.told is not None  # asked before
+    words = named(pair, engine)
+    yield from effect_lines([replace(pair.told, row=pair.told.row._replace(uk=words, us=words))], engine, 2)
+    for near in (pair.before, pair.after):
+        if near:
+            yield from layout.wrapped(_told(near, pair), 6, hanging=2)
+    if pair.unlike:
+        yield from layout.wrapped(f"not alike: {'; '.join(pair.unlike)}", 6, hanging=2)
+
+
+def _told(near: Near, pair: Pair) -> str:
+    """A test by its day and title, and what was different in the engine when it was made."""
+    besides = f"; tested with {', '.join(near.besides)}" if near.besides else ""
+    return f"{near.entry.says.date} {near.entry.title}{besides}"
