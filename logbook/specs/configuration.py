@@ -10,6 +10,7 @@ from logbook.specs.index import in_page_order
 from logbook.specs.results import Spec, spec
 from logbook.state.fold import Life, also
 from logbook.state.holding import Holding
+from logbook.state.intended import intended
 from logbook.state.points import Point, find_point
 from logbook.state.states import State
 
@@ -56,7 +57,9 @@ def configuration(life: Life, text: str = "now") -> Configuration:
     plan = life.record.plans[point.plan]
     state, reworks, _ = also(life, life.after(point.number), plan.work, f"plans/{point.plan}.yaml")
     assumed = {fact.name: fact for fact in life.record.planned[point.plan] if fact.stated.part is None}
-    return Configuration(life, point, state, Holding(life, state, planned=reworks, assumed=assumed))
+    lent = intended(life, state, life.record.planned[point.plan], reworks)
+    holding = Holding(life, state, planned=reworks, assumed=assumed, lent=lent or None)
+    return Configuration(life, point, state, holding)
 
 
 def configuration_after(

@@ -91,8 +91,21 @@ class Folder:
 
     def fit(self, moment: Moment, step: model.Fit, file: str) -> None:
         if self._known(step.fit, moment, "fit", file):
+            if moment[1] < PLANNED:  # what is only thought of may be thought of with any part
+                self._complain(file, moment, self._not_here(step.fit))
             self.state, complaint = self.places.fit(self.state, moment, step)
             self._complain(file, moment, complaint)
+
+    def _not_here(self, part: str) -> Complaint | None:
+        """Why a part cannot be fitted that is no longer the owner's, or is not his yet."""
+        gone = self.state.gone.get(part)
+        if gone:
+            mend = f"correct the date, or enter that it came back: `owner: bought` with `part: {part}`"
+            return "fit", f"`{part}` was {gone} before this", mend
+        if self.record.parts[part].state == "thought of":
+            mend = f"take `state: thought of` out of parts/{part}.yaml once it is there"
+            return "fit", f"`{part}` is only thought of", mend
+        return None
 
     def remove(self, moment: Moment, step: model.Remove, file: str) -> None:
         if self._known(step.remove, moment, "remove", file):
@@ -162,6 +175,9 @@ class Folder:
     def owner(self, moment: Moment, step: model.Owner, file: str) -> None:
         if step.part and step.owner in ("sold", "scrapped"):
             self.state = self.state._replace(gone={**self.state.gone, step.part: step.owner})
+        elif step.part in self.state.gone:
+            left = {part: where for part, where in self.state.gone.items() if part != step.part}
+            self.state = self.state._replace(gone=left)
 
 
 _STEPS: Mapping[type[model.Step], Callable[[Folder, Moment, Any, str], None]] = {

@@ -141,7 +141,7 @@ def test_advice_on_photographs(own: Path) -> None:
 
 
 def heic(where: bool, at_the_end: bool = False) -> bytes:
-    """As a telephone writes it: the remarks in a box of their own, and picture data that looks like remarks by chance."""
+    """As a telephone writes it: remarks in a box of their own, and picture data that looks like remarks by chance."""
     from PIL import Image
 
     remarks = Image.Exif()
