@@ -28,6 +28,7 @@ from logbook.store.fingerprint import record_fingerprint
 if TYPE_CHECKING:  # the judges are imported by the questions that need them: `specs` starts without
     from logbook.judge.beside import Beside
     from logbook.judge.combine import Combination
+    from logbook.judge.due import Due
     from logbook.judge.target import Target
     from logbook.judge.timeline import Happening
     from logbook.written import WrittenDown
@@ -190,6 +191,12 @@ class Logbook:
         from logbook.judge.target import target
 
         return target(self.at(at, suppose), spec, wanted, by)
+
+    def due(self, as_of: str | None = None) -> list[Due]:
+        """What is due, what is over first, as of the last entry or of a day or reading, past or to come."""
+        from logbook.judge.due import due
+
+        return due(self.life, as_of)
 
     def timeline(self) -> Iterator[Happening]:
         """The life of the engine, each entry with what it did."""

@@ -35,6 +35,7 @@ COMMANDS = {
     "compare": ("compare", "Set two points side by side."),
     "combine": ("combine", "Work out every combination of the parts you name."),
     "target": ("target", "Work out what a quantity must become."),
+    "due": ("due", "Show what is due by distance, hours or date."),
     "report": ("report", "Write a document."),
 }
 

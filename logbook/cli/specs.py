@@ -20,6 +20,7 @@ from logbook.cli.figures import (
     thought_of,
     unit_of,
 )
+from logbook.cli.judgements import limit_lines, limits_shape
 from logbook.cli.reading import configured
 from logbook.record.models import Engine
 from logbook.specs.configuration import Configuration
@@ -51,13 +52,13 @@ def command(point: str, everything: bool, suppose: tuple[str, ...], given: tuple
         if as_json:
             from logbook.cli.shapes import print_json, specs_shape
 
-            print_json(specs_shape(at, point))
+            print_json({**specs_shape(at, point), "limits": limits_shape(at)})
         elif style:
             from logbook.cli.tables import print_table
 
             print_table(("spec", "position", "value", "±", "unit", "rests on"), list(_rows(at, engine)), style)
         else:
-            for line in (*_heading(at, point), *_groups(at, engine, everything)):
+            for line in (*_heading(at, point), *_groups(at, engine, everything), *limit_lines(at)):
                 click.echo(line)
 
 

@@ -145,12 +145,17 @@ def _finding(at: Configuration, some: tuple[Judged, ...]) -> Iterator[Finding]:
 def told(some: tuple[Judged, ...]) -> str:
     """What a finding says of the positions of one limit, the worst of them first."""
     worst, row = some[0], some[0].row
-    places = at_positions(row, tuple(sorted({each.position for each in some}, key=_number)))
+    places = at_positions(row, in_order(some))
     which = f"{'at worst ' if len(some) > 1 else ''}{figure_of(worst, row.unit)}"
     verdict = "outside" if worst.verdict == OUTSIDE else "not proven within or outside"
     source = f" ({worst.limit.source})" if worst.limit.source else ""
     says = f"{name_of(worst, row.uk)}{places}, {which}, is {verdict} its limit, {bounds_of(worst, row.unit)}{source}"
     return f"{says}; {accepted_of(worst)}" if worst.accepted and worst.verdict == OUTSIDE else says
+
+
+def in_order(some: tuple[Judged, ...]) -> tuple[str, ...]:
+    """The positions of these, in the engine's numbering."""
+    return tuple(sorted({each.position for each in some}, key=_number))
 
 
 def _number(position: str) -> tuple[int, str]:

@@ -47,12 +47,14 @@ def unproven(at: Configuration) -> Unproven | None:
     if tune is None:
         return None
     last = max((tune.moment, *_loads(life, at.state, tune.moment)))
-    exchanged = [(moment, f"{part} was fitted") for part, moment in _fitted_since(life, at.state, last)]
+    fitted = dict(_fitted_since(life, at.state, last))
+    exchanged = [(moment, f"{part} was fitted") for part, moment in fitted.items()]
     reworked = [
         (rework.moment, f"{rework.part} was worked on ({rework.operation})")
         for rework in (*life.reworks, *at.holding.planned)
         if last < rework.moment and rework.moment[0] <= at.state.number and not rework.adjusted
-        and rework.part in at.state.parts and life.record.parts[rework.part].kind in TUNED_FOR
+        and rework.part in at.state.parts and rework.part not in fitted
+        and life.record.parts[rework.part].kind in TUNED_FOR
     ]  # fmt: skip
     changed = sorted((*exchanged, *reworked))
     words = tuple(dict.fromkeys(words for _, words in changed))

@@ -27,7 +27,7 @@ def shape(folder: Path, *words: str) -> Any:
 
 def test_specs(twin: Path) -> None:
     printed = shape(twin, "specs", "as-bought")
-    assert set(printed) == {"format", "point", "specs"}
+    assert set(printed) == {"format", "point", "specs", "limits"}
     assert printed["point"] == "as-bought"
     assert all(set(spec) == SPEC for spec in printed["specs"].values())
     ratio = printed["specs"]["compression_ratio"]

@@ -44,6 +44,12 @@ Volumes above the piston
 10 more cannot be worked out yet: logbook specs --all says what they need.
 
 ± is expanded, k = 2. What is not marked rests on measurements alone.
+
+Limits
+  squish clearance of cylinders 1 and 2: at worst 1.700 ± 0.054 mm; at most 1.15
+      mm (trade newsletter, steel rods): beyond this guide; wider than that,
+      squish does little
+  Within their limits: combustion chamber volume, greatest less least.
 """
 
 COMPARE = """\

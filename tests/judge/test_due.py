@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from lives import EXAMPLE, Life
 
+from logbook.errors import PointUnknown
 from logbook.judge.due import Due, intervals_can_be_read, overdue
 from logbook.logbook import Logbook
 
@@ -69,3 +70,77 @@ def test_an_interval_that_is_none_is_told_at_its_line() -> None:
 def test_the_example_owns_up_to_its_springs_once() -> None:
     """The springs' own life and the service interval of valve springs are the same thing."""
     assert [each.what for each in overdue(Logbook.open(EXAMPLE).life)] == ["springs-2"]
+
+
+# as of a point, or of a day or a reading still to come
+
+
+def driven() -> Life:
+    life = serviced("oil: 5000 km or 12 months").work("2023-01-10", "service: oil", at="1000 km")
+    return life.work("2023-06-10", "service: wash", "due: look at the belt, after: 2000 km", at="4000 km")
+
+
+def coming(life: Life, text: str | None = None) -> list[tuple[str, str, float, str]]:
+    return [(each.what, each.at, *each.left_exactly) for each in life.book.due(text)]
+
+
+def test_what_is_left_and_when_it_is_due() -> None:
+    assert coming(driven()) == [
+        ("oil", "6000 km", 2000, "km"),
+        ("oil", "2024-01-10", 214, "day"),
+        ("look at the belt", "6000 km", 2000, "km"),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("text", "left"),
+    [
+        ("2024-01-09", (1, "day")),
+        ("2024-01", (-21, "day")),  # the end of that month
+        ("2025-01-10", (-366, "day")),
+    ],
+)
+def test_a_day_to_come_moves_the_days_and_not_the_distance(text: str, left: tuple[int, str]) -> None:
+    found = {(what, its): (amount, at) for what, at, amount, its in coming(driven(), text)}
+    assert found[("oil", "day")][0] == left[0]
+    assert found[("oil", "km")] == (2000, "6000 km")
+    (first, *_) = driven().book.due(text)
+    assert (first.unit == "months") == (left[0] < 2)  # what is over, or nearest, stands first
+
+
+def test_a_reading_to_come_moves_the_distance_and_not_the_days() -> None:
+    found = {(what, its): amount for what, _, amount, its in coming(driven(), "6500 km")}
+    assert found[("oil", "km")] == -500
+    assert found[("look at the belt", "km")] == -500
+    assert found[("oil", "day")] == 214
+    assert coming(driven(), "6500km") == coming(driven(), "6500 km")
+
+
+def test_a_point_of_the_record_is_judged_from_what_was_done_by_then() -> None:
+    assert coming(driven(), "start") == [("oil", "6000 km", 5000, "km"), ("oil", "2024-01-10", 365, "day")]
+    assert coming(driven(), "1000 km") == coming(driven(), "start")
+
+
+@pytest.mark.parametrize("text", ["2010", "2024-02-30", "soon", "900km", "5h"])
+def test_what_is_neither_a_point_nor_ahead_is_refused(text: str) -> None:
+    with pytest.raises(PointUnknown):
+        driven().book.due(text)
+
+
+def test_a_counter_that_was_reset_shows_when_it_is_due() -> None:
+    life = driven().work("2023-07-01", "counter: {odometer: {was: 4500 km, now: 0 km}}", at="4500 km")
+    assert ("oil", "1500 km", 1500, "km") in coming(life)
+    life.work("2023-08-01", "move: boat, counters: {odometer: {was: 500 km, now: none}}", at="500 km")
+    assert ("oil", "true 6000 km", 1000, "km") in coming(life)
+
+
+def test_the_last_day_of_a_shorter_month() -> None:
+    life = serviced("oil: 1 month").work("2023-01-31", "service: oil")
+    assert coming(life) == [("oil", "2023-02-28", 28, "day")]
+    assert life.book.due("2023-02-28")[0].over == pytest.approx(0)
+    assert life.book.due("2023-03-01")[0].over > 0
+
+
+def test_a_record_without_entries_or_intervals_has_nothing_due() -> None:
+    assert Life().book.due() == []
+    assert Life().work("2023-01-01", "service: oil").book.due("2030") == []

@@ -9,6 +9,7 @@ from logbook.documents.history.words import Words, capital, day, plain, sign
 from logbook.documents.pieces import Column, Table
 from logbook.documents.render import batches
 from logbook.errors import CannotRead
+from logbook.judge.tuned import CAUTION, unproven
 from logbook.quantity.catalogue import catalogue
 from logbook.record.tables import Cell, Head, read_table
 from logbook.record.tables import Table as Read
@@ -26,6 +27,9 @@ def tune_lines(at: Configuration) -> Iterator[tuple[str, str]]:
         state = "on trial" if tune.step.state == "trial" else tune.step.state
         came = f", made from {tune.step.from_}" if tune.step.from_ else ""
         yield "Tune", f"{tune.label}, {state} since {day(_entered(at, tune))}{came}"
+        found = unproven(at)
+        if found:
+            yield "Careful", f"{tune.label} is {found.words}: {CAUTION}"
 
 
 def _entered(at: Configuration, tune: TuneState) -> When:
