@@ -46,9 +46,7 @@ def claimed_ratios(graph: Graph) -> Iterator[Claimed]:
     """The claims that are known of where `graph` stands, in the order in which they were stated."""
     holding = graph.holding
     for fact, moment in holding.speaking(RATIO):
-        state = holding.state if moment == BEFORE_ALL else holding.life.after(moment[0])
-        meant = _stated_for(holding.life, state, fact) if fact.claim else None
-        if meant:
+        for meant in _stated_for(holding, fact, moment) if fact.claim else ():
             yield Claimed(fact, graph.with_holding(Holding(holding.life, meant, holding.known)))
 
 
@@ -96,6 +94,8 @@ def rest_of(claim: Claimed, position: str, *, as_quoted: bool = False) -> Node |
     `as_quoted`: what claims say against each other is judged by their last digit alone. The usual spread of a quoted
     ratio is how far an engine is from its papers, in the block and the gasket that such claims have in common.
     """
+    if not _speaks_of(claim, position):
+        return None
     record, index = claim.graph.holding.life.record, claim.graph.arrangement.positions(CYLINDER).index(position)
     sure = figure(record, claim.fact, index)
     if sure is None:
@@ -108,6 +108,13 @@ def rest_of(claim: Claimed, position: str, *, as_quoted: bool = False) -> Node |
         "crown_volume": claim.graph.at("crown_volume", position),
     }
     return _inferred(rest_volume_of_ratio, position, needs)
+
+
+def _speaks_of(claim: Claimed, position: str) -> bool:
+    """Whether every part that the claim was stated for serves that cylinder in the engine of the claim."""
+    owners = Owners(claim.graph.arrangement, claim.graph.holding.state)
+    stated_for = claim.fact.stated.stated_for
+    return all(owners.piece_of(part, quantity(RATIO), position) is not None for _, part in stated_for)
 
 
 def _inferred(function: Function, position: str, needs: Mapping[str, Node | Missing]) -> Node | None:
@@ -128,17 +135,34 @@ def _as_quoted(fact: Fact, index: int, key: str) -> Uncertain:
 # the engine that a claim was stated for
 
 
-def _stated_for(life: Life, state: State, fact: Fact) -> State | None:
-    """What was fitted when the claim was made, with the parts that it names in the places of their kind."""
+def _stated_for(holding: Holding, fact: Fact, moment: Moment) -> Iterator[State]:
+    """What was fitted when the claim was made, with the parts that it names in the places of their kind.
+
+    A head that is on no bank then may go on each; what it was stated for is said of the cylinders that it serves.
+    """
+    life = holding.life
+    stood = holding.state if moment == BEFORE_ALL else life.meant(life.after(moment[0]))
+    absent = [part for _, part in fact.stated.stated_for if part not in stood.parts]
+    banks = [f"bank {bank}" for bank in life.arrangement.banks] if len(life.arrangement.banks) > 1 else []
+    by_bank = any(part in life.record.parts and life.record.parts[part].kind in BANK_KINDS for part in absent)
+    for bank in banks if banks and by_bank else [""]:
+        meant = _with_parts(life, stood, absent, bank)
+        if meant:
+            yield meant
+
+
+def _with_parts(life: Life, state: State, parts: list[str], bank: str) -> State | None:
+    """A state with these parts in it, those of which each bank has one on that bank."""
     fitted = dict(state.fitted)
-    for _, part in fact.stated.stated_for:
-        if any(fitting.part == part for fitting in fitted.values()):
-            continue
+    for part in parts:
         its = life.record.parts.get(part)
-        places = [slot for slot, fitting in fitted.items() if its and fitting.kind == its.kind]
-        if its is None or len(places) > 1 or (its.kind in BANK_KINDS and len(life.arrangement.banks) > 1):
+        if its is None:
+            return None
+        at = bank if its.kind in BANK_KINDS and bank else ""
+        places = [slot for slot in fitted if slot[0] == its.kind and (not at or slot[1] == at)]
+        if len(places) > 1:
             return None  # which of several places is not said
-        slot = places[0] if places else (its.kind, "")
+        slot = places[0] if places else (its.kind, at)
         fitted[slot] = Fitting(part, its.kind, slot[1], (state.number, 0))
     return state._replace(fitted=fitted)
 

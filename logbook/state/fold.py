@@ -36,9 +36,22 @@ class Life(NamedTuple):
             return self.within[(number, step)]
         return self.after(number - 1)
 
+    def meant(self, stood: State) -> State:
+        """The engine that a word is about: as it stood then, or, before any block was in, as it was first together.
+
+        What a seller or a book says is often written down before the engine itself is.
+        """
+        if any(each.kind == "block" for each in stood.fitted.values()):
+            return stood
+        return next((state for state in self.states[max(stood.number, 0) :] if _whole(state)), stood)
+
     def after(self, number: int) -> State:
         """The state after entry `number`; before the first entry for −1."""
         return self.states[number] if number >= 0 else self.start
+
+
+def _whole(state: State) -> bool:
+    return {each.kind for each in state.fitted.values()} >= {"block", "crankshaft", "pistons", "cylinder_head"}
 
 
 @collection_paused()

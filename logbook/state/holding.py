@@ -146,8 +146,8 @@ class Holding:
     def _parts(self, fact: Fact, position: str, moment: Moment) -> tuple[Signature, int] | None:
         """The part or set that the fact is of, if it serves `position` now, and the index of its figure there."""
         stated = fact.stated
-        if stated.stated_for and not all(self._owners.fitted(part) for _, part in stated.stated_for):
-            return None
+        if any(self._owners.piece_of(part, fact.row, position) is None for _, part in stated.stated_for):
+            return None  # of a bank, what is stated for its head says nothing of the other
         if stated.part is not None:
             piece = self._owners.piece_of(stated.part, fact.row, position)
             return (((stated.part, piece),), piece) if piece is not None else None
@@ -155,7 +155,9 @@ class Holding:
         now = self._owners.signature(fact.row, position)
         if not fact.row.owner or moment == BEFORE_ALL:
             return now, index
-        return (now, index) if self._owners.signature(fact.row, position, self.life.before(moment)) == now else None
+        before = self.life.before(moment)
+        then = self.life.meant(before) if fact.claim else before
+        return (now, index) if self._owners.signature(fact.row, position, then) == now else None
 
     @cached_property
     def _owners(self) -> Owners:

@@ -25,10 +25,6 @@ class Owners:
     _pieces: dict[tuple[str, str, str], int | None] = field(default_factory=dict)
     _signatures: dict[tuple[int, str, str], Signature] = field(default_factory=dict)
 
-    def fitted(self, part: str) -> bool:
-        """Whether a part is fitted in this state."""
-        return any(fitting.part == part for fitting in self.state.fitted.values())
-
     def piece_of(self, part: str, row: Quantity, position: str) -> int | None:
         """Which of a fitted part's own positions serves an engine position; None if it does not serve it now."""
         key = (part, row.name, position)

@@ -138,3 +138,59 @@ def test_between_two_heads_the_claim_and_its_chamber_cancel() -> None:
     assert isinstance(other, Node)
     assert (other.value - one.value).expanded * 1e6 == pytest.approx(2**0.5, abs=0.001)
     assert one.value.expanded * 1e6 > 2
+
+
+# two banks
+
+
+def vee(more: str = "") -> Life:
+    """Two cylinders, one to a bank, 500 cc each; on bank 1 head-l of 46 cc, on bank 2 head-r of 44 cc."""
+    life = Life(2, "vee", more)
+    life.part("block-1", "block", bore="86.0 mm").part("crank-1", "crankshaft", stroke="86.07 mm")
+    life.part("rods-1", "connecting_rods").part("pistons-1", "pistons", dish_volume="11.0 cc")
+    for name, chamber in (("head-l", "46.0 cc"), ("head-r", "44.0 cc"), ("head-x", "42.0 cc")):
+        life.part(name, "cylinder_head", chamber_volume=chamber)
+    life.part("gasket-l", "head_gasket").part("gasket-r", "head_gasket")
+    at_bank = [f"fit: {part}-{side}, at: bank {bank}" for part in ("head", "gasket")
+               for side, bank in (("l", 1), ("r", 2))]  # fmt: skip
+    return life.work(
+        "2024-01-01", *(f"fit: {part}" for part in ("block-1", "crank-1", "rods-1", "pistons-1")), *at_bank
+    )
+
+
+def rests(at: Configuration) -> list[float | None]:
+    found = [value(at, "rest_volume", position) for position in ("1", "2")]
+    return [None if each is None else round(each * 1e6, 1) for each in found]
+
+
+def test_in_a_vee_a_claim_for_one_head_speaks_of_its_bank_alone() -> None:
+    """500/8 less 46 and 11 cc leave 5.5 on bank 1, once another head stands there; nothing is said of bank 2."""
+    life = said(vee(), stated_for="cylinder_head: head-l")
+    now = life.at("now").specs["compression_ratio"]
+    assert [len(life.at("now").holding.all(now.row, position)) for position in ("1", "2")] == [1, 0]
+    after = life.work("2024-02-01", "fit: head-x, at: bank 1").at("now")
+    assert rests(after) == [5.5, None]
+
+
+def test_in_a_vee_a_claim_for_a_head_on_the_shelf_serves_whichever_bank() -> None:
+    """500/8 less 42 and 11 cc leave 9.5 over either bank's short motor and gasket."""
+    assert rests(said(vee(), stated_for="cylinder_head: head-x").at("now")) == [9.5, 9.5]
+
+
+def test_two_claims_for_the_heads_of_two_banks_do_not_contradict_each_other() -> None:
+    """Each bank has its own gasket, so that 9.0 left and 7.0 right may both be true."""
+    life = said(said(vee(), stated_for="cylinder_head: head-l"), "7.0", stated_for="cylinder_head: head-r")
+    assert not [each for each in life.book.findings if "cannot be true" in each.says]
+
+
+# said before the engine was entered
+
+
+def test_a_claim_written_down_before_the_engine_was_is_about_the_engine_as_it_was_first_put_together() -> None:
+    life = short_motor()
+    block = "{basis: hearsay, values: {compression_ratio: 9.0}}"
+    life._write("notes/2023-12-24-said.yaml", f"date: 2023-12-24\ntitle: Said\nfacts:\n  - {block}\n")
+    claims = life.at("2024-01-01").specs["compression_ratio"].claims
+    assert [claim.value for claim in claims] == [9.0]
+    assert rest(life.work("2024-02-01", "fit: head-b").at("now")) == 5.5
+    assert life.at("now").specs["compression_ratio"].claims == ()
