@@ -27,8 +27,6 @@ FORMULAS = (
 
 #: Who touches the disk or runs a program besides the store, and why.
 ALLOWED = {
-    "documents/shipped.py": "the program's own templates and typeface",
-    "documents/single_page.py": "the program's own typeface",
     "cli/streams.py": "the standard output, put to rest when nobody reads it any more",
 }
 

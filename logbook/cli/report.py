@@ -8,7 +8,8 @@ from pathlib import Path
 import click
 
 from logbook.cli import options
-from logbook.errors import CannotRender, CannotWrite, Refused
+from logbook.cli.reading import reading
+from logbook.errors import CannotRender, CannotWrite
 from logbook.logbook import Logbook
 from logbook.record.write import slug
 
@@ -31,8 +32,9 @@ def command(kind: str, folder: str, out: str | None, as_html: bool, paper: str) 
     that no document comes to lie in the record. The same record gives the same
     bytes.
 
-    Exit status 1: this machine lacks a library for the PDF; the HTML page was
-    written in its stead, and the message says what to install.
+    Exit status 1: a part of the record could not be read and counts for nothing
+    in the document, or this machine lacks a library for the PDF; then the HTML
+    page was written in its stead, and the message says what to install.
 
     \b
     Example:  logbook report history --in my-demo
@@ -41,14 +43,12 @@ def command(kind: str, folder: str, out: str | None, as_html: bool, paper: str) 
     if kind not in KINDS:
         there_are = "; ".join(f"{name}: {says}" for name, says in KINDS.items())
         raise click.UsageError(f"there is no document '{kind}'. There is {there_are}")
-    book = Logbook.open(folder)
-    if not book.record.engine_known:
-        raise Refused("engine.yaml cannot be read, so there is nothing to report; logbook check says why")
-    order = _Order(book, out, "A4" if paper == "a4" else "letter")
-    if as_html:
-        order.html()
-    else:
-        order.pdf()
+    with reading(folder) as book:
+        order = _Order(book, out, "A4" if paper == "a4" else "letter")
+        if as_html:
+            order.html()
+        else:
+            order.pdf()
 
 
 @dataclass(frozen=True, slots=True)

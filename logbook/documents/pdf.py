@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from logbook.documents.pieces import Asset
-from logbook.documents.shipped import font_assets
+from logbook.documents.typeface import font_assets
 from logbook.errors import CannotRender
 
 NEEDED = "apt-get install --no-install-recommends libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0"

@@ -11,7 +11,7 @@ from contextlib import contextmanager
 from io import BytesIO
 from typing import Any
 
-from logbook.documents.shipped import FACES, FAMILY, font_path
+from logbook.documents.typeface import FACES, FAMILY, font_path
 
 WIDTH = 160.0  # mm, the width of the text
 TEXT = 8.0  # pt

@@ -8,7 +8,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from logbook.documents import figures
 from logbook.documents.content import Cover, History
-from logbook.documents.shipped import template_folder
+from logbook.store.shipped import TEMPLATES, shipped_folder
 
 PAPERS = ("A4", "letter")
 
@@ -26,7 +26,7 @@ def history_page(content: History, *, paper: str = "A4", self_contained: bool = 
 
 def _environment() -> Environment:
     environment = Environment(
-        loader=FileSystemLoader(template_folder()),
+        loader=FileSystemLoader(shipped_folder(TEMPLATES)),
         autoescape=True,
         undefined=StrictUndefined,
         finalize=_kept_together,

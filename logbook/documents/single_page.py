@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from io import BytesIO
 
 from logbook.documents.pieces import Asset
-from logbook.documents.shipped import FACES, font_path
+from logbook.documents.typeface import FACES, font_data
 
 _ADDRESS = re.compile(r'(?<=["(])asset:[^")<>]+(?=[")])')
 
@@ -28,7 +28,7 @@ def _data_address(asset: Asset) -> str:
 def _faces_for(html: str) -> dict[str, Asset]:
     """The shipped faces, each cut down to the characters of this page: about 30 kB instead of 260."""
     characters = "".join(sorted(set(html)))
-    return {face.address: Asset(cut_down(font_path(face).read_bytes(), characters), "font/woff2") for face in FACES}
+    return {face.address: Asset(cut_down(font_data(face), characters), "font/woff2") for face in FACES}
 
 
 def cut_down(font: bytes, characters: str) -> bytes:

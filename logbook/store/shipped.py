@@ -10,6 +10,8 @@ from pathlib import Path
 
 from logbook.errors import CannotRead
 
+TEMPLATES, EXAMPLE = "templates", "example_engine"
+
 
 @cache
 def shipped_folder(name: str) -> Path:
@@ -21,8 +23,16 @@ def shipped_folder(name: str) -> Path:
     raise CannotRead(f"the program's own folder {name} is missing; install it again")
 
 
+def shipped_file(folder: str, path: str) -> bytes:
+    """One of the program's own files. Raises CannotRead if the installation lacks it."""
+    try:
+        return (shipped_folder(folder) / path).read_bytes()
+    except OSError as error:
+        raise CannotRead(f"the program's own file {folder}/{path} is missing; install it again") from error
+
+
 def example_files() -> dict[str, bytes]:
     """Every file of the example engine by its path."""
-    root = shipped_folder("example_engine")
+    root = shipped_folder(EXAMPLE)
     return {str(file.relative_to(root).as_posix()): file.read_bytes()
             for file in sorted(root.rglob("*")) if file.is_file()}  # fmt: skip

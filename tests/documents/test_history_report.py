@@ -92,7 +92,7 @@ def test_an_engine_that_cannot_be_read_is_not_reported(small: Path) -> None:
     (small / "engine.yaml").write_text("name: [1, 2]\n")
     ran = typed("report", at=small)
     assert (ran.status, ran.out) == (2, "")
-    assert "logbook check says why" in _said(ran)
+    assert "engine.yaml:1:7: wrong:" in _said(ran)
 
 
 def test_without_the_library_the_page_is_written_and_one_sentence_says_what_to_install(
@@ -137,3 +137,11 @@ def test_the_shipped_record_is_opened_and_not_touched(tmp_path: Path) -> None:
     before = Logbook.open(folder).fingerprint
     assert typed("report", "--html", "--in", str(folder), "--out", str(tmp_path / "x.html")).status == 0
     assert Logbook.open(folder).fingerprint == before
+
+
+def test_a_part_that_cannot_be_read_is_warned_of_and_the_document_is_written(small: Path, tmp_path: Path) -> None:
+    (small / "parts/head-a.yaml").write_text("kind: nonsense\n")
+    ran = typed("report", "--html", "--in", str(small), at=tmp_path)
+    assert (ran.status, ran.out) == (1, "small-one-history.html\n")
+    assert _said(ran) == ("Careful: 2 places in the record cannot be read and count for nothing here: logbook check")
+    assert (tmp_path / "small-one-history.html").exists()

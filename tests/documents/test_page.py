@@ -12,7 +12,8 @@ from lxml import html as markup
 
 from logbook.documents import document, render, single_page
 from logbook.documents.pieces import Figure
-from logbook.documents.shipped import FACES, font_path, template_folder
+from logbook.documents.typeface import FACES, font_path
+from logbook.store.shipped import TEMPLATES, shipped_folder
 
 WHITE, BLACK = 1.0, 0.0
 
@@ -102,7 +103,7 @@ def test_paper_is_one_of_two() -> None:
 
 def test_colours_can_be_read_on_white_and_told_from_black() -> None:
     """Contrast as WCAG 2.2 defines it (1.4.3): 4.5 to 1 for text; the accent 3 to 1 against black beside it."""
-    sheet = (template_folder() / "page.css").read_text()
+    sheet = (shipped_folder(TEMPLATES) / "page.css").read_text()
     colours = dict(re.findall(r"--(\w+): (#[0-9a-f]{6})", sheet))
     assert all(_contrast(_luminance(colours[name]), WHITE) >= 4.5 for name in ("ink", "grey", "accent"))
     assert _contrast(_luminance(colours["accent"]), BLACK) >= 3.0
@@ -120,14 +121,14 @@ def _contrast(one: float, other: float) -> float:
 
 
 def test_five_sizes_and_two_rules_are_enough() -> None:
-    sheet = (template_folder() / "page.css").read_text()
+    sheet = (shipped_folder(TEMPLATES) / "page.css").read_text()
     assert len(set(re.findall(r"--\w+: ([\d.]+pt);", sheet))) == 5
     assert set(re.findall(r"border-(?:top|bottom): ([^;} ]+)", sheet)) == {"var(--heavy)", "var(--fine)"}
 
 
 def test_the_typeface_is_shipped_with_its_licence() -> None:
     assert all(font_path(face).stat().st_size > 200_000 for face in FACES)
-    assert "SIL OPEN FONT LICENSE Version 1.1" in (template_folder() / "fonts" / "OFL.txt").read_text()
+    assert "SIL OPEN FONT LICENSE Version 1.1" in (shipped_folder(TEMPLATES) / "fonts" / "OFL.txt").read_text()
 
 
 @pytest.mark.slow

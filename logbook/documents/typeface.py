@@ -1,12 +1,12 @@
-"""What is shipped beside the code for the page: the templates and the typeface."""
+"""The typeface of the page: its faces, and where they lie."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
 from pathlib import Path
 
 from logbook.documents.pieces import Asset
+from logbook.store.shipped import TEMPLATES, shipped_file, shipped_folder
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,19 +32,16 @@ FACES = (
 )
 
 
-@cache
-def template_folder() -> Path:
-    """The templates: inside the package where it is installed, beside it in a checkout."""
-    package = Path(__file__).resolve().parents[1]
-    installed = package / "templates"
-    return installed if installed.is_dir() else package.parent / "templates"
-
-
 def font_path(face: Face) -> Path:
     """Where that face lies on this machine."""
-    return template_folder() / "fonts" / face.file
+    return shipped_folder(TEMPLATES) / "fonts" / face.file
+
+
+def font_data(face: Face) -> bytes:
+    """The face itself."""
+    return shipped_file(TEMPLATES, f"fonts/{face.file}")
 
 
 def font_assets() -> dict[str, Asset]:
     """Every face by its address."""
-    return {face.address: Asset(font_path(face).read_bytes(), "font/otf") for face in FACES}
+    return {face.address: Asset(font_data(face), "font/otf") for face in FACES}
