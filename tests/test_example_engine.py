@@ -41,7 +41,7 @@ def test_it_says_what_it_is_meant_to_show_and_nothing_else() -> None:
     assert said == [
         "measurements/2017-04-02-assembly-sheet.yaml note second ring end gap of cylinders 1, 2, 3 and 4, "
         "at worst 0.450 ± 0.020 mm, is not proven within or outside its limit, "
-        "at least 0.4625 mm = 1.25 top_ring_gap (piston maker's table, wider than the top ring's)",
+        "at least 0.4625 mm = 1.25 × top ring end gap (piston maker's table, wider than the top ring's)",
         "notes/2016-04-09-the-sellers-ratio.yaml doubtful "
         "the quoted 9.2 (seller) does not agree with the 8.70 worked out: "
         "it needs 3.2 cc less above each piston than was found; "

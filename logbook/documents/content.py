@@ -246,6 +246,7 @@ class History:
     cautions: tuple[Caution, ...]
     status: RecordStatus
     tune: tuple[TuneBlock, ...] = ()
+    limits: Table | None = None
     builds: tuple[Table, ...] = ()
     accepted: tuple[str, ...] = ()
     distance_unit: str = "km"

@@ -170,7 +170,7 @@ def _outside(at: Configuration, each: Judged) -> str:
 
 
 def _undecided(at: Configuration, each: Judged) -> str:
-    return "; ".join(filter(None, [settles(at, each), *_other_forms(each), _caution(each)]))
+    return "; ".join(filter(None, [settles(at, each), each.limit.remark, *_other_forms(each), _caution(each)]))
 
 
 def _caution(each: Judged) -> str:
@@ -179,7 +179,9 @@ def _caution(each: Judged) -> str:
 
 def _other_forms(each: Judged) -> list[str]:
     """Where the published forms of a rule conflict: the others, to choose from."""
-    others = [f"{option.low or option.high} ({option.source})" for option in each.limit.others]
+    others = [
+        f"{' to '.join(filter(None, (option.low, option.high)))} ({option.source})" for option in each.limit.others
+    ]
     if not others or each.limit.own:
         return []
     return [f"published rules differ: {', '.join(others)}; choose in engine.yaml: {{id: {each.limit.id}, choose: …}}"]

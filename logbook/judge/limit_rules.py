@@ -46,7 +46,34 @@ HARMFUL = ("compression_ratio", "mean_compression_ratio", "effective_compression
 PRACTICE = "common practice, no source"
 
 RULES: tuple[Rule, ...] = (
-    # crankshaft and rings
+    # crankshaft, bores and rings
+    Rule("main-bearing-clearance", "main_bearing_clearance", (
+        Option("bearing makers' advice", "0.0010 main_journal_diameter - 0.013 mm",
+               "0.0010 main_journal_diameter + 0.013 mm"),
+        Option("common practice, the wider band", "0.00075 main_journal_diameter", "0.0015 main_journal_diameter"),
+    ), "the one that takes the thrust may have 0.013 mm more", danger=True),
+    Rule("rod-bearing-clearance", "rod_bearing_clearance", (
+        Option("bearing makers' advice", "0.0010 rod_journal_diameter - 0.013 mm",
+               "0.0010 rod_journal_diameter + 0.013 mm"),
+        Option("bearing makers' advice, with a margin for racing", "0.0010 rod_journal_diameter",
+               "0.0010 rod_journal_diameter + 0.026 mm"),
+        Option("common practice, the wider band", "0.00075 rod_journal_diameter", "0.0015 rod_journal_diameter"),
+    ), danger=True),
+    Rule("rod-side-clearance", "rod_side_clearance", (Option(PRACTICE, "0.15 mm", "0.40 mm"),), weight=NOTE),
+    Rule("bore-ovality", "bore_ovality", (
+        Option("common practice, freshly honed", high="0.013 mm"),
+        Option("common practice, worn", high="0.05 mm"),
+    ), weight=NOTE),
+    Rule("bore-taper", "bore_taper", (
+        Option("common practice, freshly honed", high="0.013 mm"),
+        Option("common practice, worn", high="0.05 mm"),
+    ), weight=NOTE),
+    Rule("piston-to-wall", "piston_to_wall", (
+        Option("common practice, cast to forged", "0.02 mm", "0.11 mm"),
+        Option("common practice, cast", "0.02 mm", "0.04 mm"),
+        Option("common practice, forged, much silicon", "0.04 mm", "0.07 mm"),
+        Option("common practice, forged, little silicon", "0.07 mm", "0.11 mm"),
+    ), "of bores from 75 to 100 mm; a blown engine wants a tenth to a quarter more", danger=True),
     Rule("crank-end-float", "crank_end_float", (
         Option("service data of a production car engine", "0.10 mm", "0.20 mm"),
         Option("service data of an industrial engine", "0.05 mm", "0.38 mm"),
@@ -83,6 +110,17 @@ RULES: tuple[Rule, ...] = (
         Option("magazine", "0.100 in"),
         Option("cam supplier's sheet", "0.060 in"),
     ), danger=True),
+    Rule("inlet-coil-bind", "coil_bind_margin_inlet", (Option(PRACTICE, "1.0 mm"),), danger=True),
+    Rule("exhaust-coil-bind", "coil_bind_margin_exhaust", (Option(PRACTICE, "1.0 mm"),), danger=True),
+    Rule("injector-duty", "injector_duty", (Option(PRACTICE, high="85 %"),),
+         "beyond that the mixture runs lean where it hurts most", danger=True),
+    # how well it breathes
+    Rule("inlet-mach-index", "inlet_mach_index", (
+        Option("textbook on combustion engines, filling falls fast", high="0.6"),
+        Option("textbook on combustion engines, filling begins to fall", high="0.5"),
+    ), "the cylinders fill worse from there on", weight=GUIDE),
+    Rule("inlet-port-velocity", "inlet_port_velocity", (Option("porting shop's page", high="98 m/s"),),
+         "the port limits the power from there on", weight=GUIDE),
     # cylinders that should be alike
     Rule("chamber-spread", "chamber_volume", (
         Option("common practice, road", high="1.0 cc"),

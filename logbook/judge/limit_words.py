@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from logbook.judge.bounds import OUTSIDE, UNDECIDED
+from logbook.judge.bounds import OUTSIDE, UNDECIDED, parse_bound
 from logbook.judge.limits import Judged
-from logbook.quantity.catalogue import Quantity
+from logbook.quantity.catalogue import Quantity, quantity
 from logbook.quantity.rounding import plain
 from logbook.quantity.uncertain import Uncertain
 from logbook.quantity.units import BARE, unit
@@ -25,11 +25,12 @@ def _plain(value: Uncertain, symbol: str) -> tuple[str, str]:
 
 
 def bounds_of(each: Judged, symbol: str) -> str:
-    """`at least 2.0 mm`, `0.1 to 0.2 mm`, `at least 0.3211 mm = 0.0040 bore`."""
+    """`at least 2.0 mm`, `0.1 to 0.2 mm`, `at least 0.3211 mm = 0.0040 × bore`."""
     low, high = _bound(each.low, each.limit.low, symbol), _bound(each.high, each.limit.high, symbol)
+    rule = _rule([text for text in (each.limit.low, each.limit.high) if text], each.row)
     if low and high:
-        return f"{low} to {high}"
-    return f"at least {low}" if low else f"at most {high}"
+        return f"{low.removesuffix(symbol).strip()} to {high}{rule}"
+    return f"at least {low}{rule}" if low else f"at most {high}{rule}"
 
 
 def _bound(value: Uncertain | None, text: str | None, symbol: str) -> str:
@@ -38,8 +39,16 @@ def _bound(value: Uncertain | None, text: str | None, symbol: str) -> str:
     if not value.terms and text.endswith(symbol):
         return text  # as the owner wrote it, or its source
     scale = unit(symbol) if symbol else BARE
-    number = f"{scale.from_base(value.nominal):.4g} {symbol}".rstrip()
-    return f"{number} = {text}" if value.terms else number
+    return f"{scale.from_base(value.nominal):.4g} {symbol}".rstrip()
+
+
+def _rule(texts: list[str], row: Quantity) -> str:
+    """` = 0.0010 × main journal diameter ± 0.013 mm`; nothing for plain amounts."""
+    bounds = [bound for bound in (parse_bound(text, row) for text in texts) if bound.of]
+    words = [bound.text.replace(f" {bound.of}", f" × {quantity(bound.of).uk}").replace("x ×", "×") for bound in bounds]
+    if len(words) == 2 and words[0].replace(" - ", " + ") == words[1]:
+        words = [words[1].replace(" + ", " ± ")]
+    return f" = {' to '.join(words)}" if words else ""
 
 
 def name_of(each: Judged, uk: str) -> str:
@@ -60,14 +69,15 @@ def verdict_of(each: Judged) -> str:
     """`outside, accepted 2018-03-24: …`, `not proven either way, 97 % likely within`."""
     words = each.verdict
     if each.verdict == UNDECIDED:
-        words += f", {_percent(each.standing.likely)} likely within"
+        words += f", {likely_of(each)}"
     if each.verdict == OUTSIDE and each.accepted:
         words += f"; {accepted_of(each)}"
     return words
 
 
-def _percent(share: float) -> str:
-    return f"{min(max(round(100 * share), 1), 99)} %"
+def likely_of(each: Judged) -> str:
+    """`97 % likely within`; never all or nothing, which an undecided figure is not."""
+    return f"{min(max(round(100 * each.standing.likely), 1), 99)} % likely within"
 
 
 def accepted_of(each: Judged) -> str:

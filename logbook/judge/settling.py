@@ -59,10 +59,14 @@ def settles(at: Configuration, each: Judged) -> str:
         return f"no single reading settles it: take {_two(each)} better"
     wanted = sqrt(allowed) * leaf.value.standard / sqrt(own)
     means = " or ".join((*_instruments(at, leaf.held, wanted), *_repeated(leaf, wanted)))
-    verb = "would settle it" if leaf.held.basis == MEASURED else "would settle it: measure it"
-    return f"{leaf.held.fact.row.uk} known to ± {_amount(leaf.held.fact, wanted)} {verb}" + (
-        f" ({means})" if means else ""
-    )
+    measured = "" if leaf.held.basis == MEASURED else ": measure it"
+    told = f"knowing the {_named(leaf.held.fact)} to ± {_amount(leaf.held.fact, wanted)} would settle it{measured}"
+    return f"{told} ({means})" if means else told
+
+
+def _named(fact: Fact) -> str:
+    """The name in the middle of a sentence: what it has behind a comma stands between two."""
+    return f"{fact.row.uk}," if "," in fact.row.uk else fact.row.uk
 
 
 def _of_the_bound(each: Judged) -> str:

@@ -71,7 +71,7 @@ def test_the_limits_stand_under_the_specs(demo: Path) -> None:
         "outside; accepted 2018-03-24 (1.9 mm): a tenth under the rule of 2.0; accepted by the owner with a limit of "
         "6800 rpm"
     ) in limits
-    assert "gasket thickness, compressed known to ± 0.045 mm would settle it" in limits
+    assert "knowing the gasket thickness, compressed, to ± 0.045 mm would settle it: measure it" in limits
     assert "the maker's manual comes first" in limits
     assert "Within their limits: crankshaft end float; top ring end gap; exhaust valve to piston, least;" in limits
 

@@ -230,7 +230,7 @@ def test_it_says_which_instrument_would_settle_it() -> None:
     with_inlet(life, "2.05 / x / x / x mm", "blades")
     (each,) = (each for each in of(life, "inlet-valve-to-piston") if each.verdict == UNDECIDED)
     told = settles(life.book.at("now"), each)
-    assert told.startswith("inlet valve to piston, least known to ± 0.0")
+    assert told.startswith("knowing the inlet valve to piston, least, to ± 0.0")
     assert told.endswith("mm would settle it (the dial is as good or the mean of 4 readings with the blades)")
 
 
@@ -240,7 +240,7 @@ def test_where_nobody_has_measured_it_says_what_to_measure() -> None:
     life.measure("2024-01-04", using="dial", deck_clearance="0.04 / 0.04 / 0.04 / 0.04 mm below")
     each = of(life, "squish-least")[0]
     assert each.verdict == UNDECIDED
-    assert "gasket thickness, compressed known to ± 0.03" in settles(life.book.at("now"), each)
+    assert "knowing the gasket thickness, compressed, to ± 0.03" in settles(life.book.at("now"), each)
     assert "measure it" in settles(life.book.at("now"), each)
     ((level, says),) = said(life)
     assert level == "note"

@@ -17,6 +17,7 @@ from logbook.documents.history.now import cylinder_tables, groups, settings
 from logbook.documents.history.parts import distance_unit, part_rows
 from logbook.documents.history.stale import stale_rows
 from logbook.documents.history.tune import tune_blocks
+from logbook.documents.history.within import limit_table
 from logbook.documents.history.words import Words, day
 from logbook.documents.notes import Notes
 from logbook.documents.pictures import is_picture, printable
@@ -69,6 +70,7 @@ def history(book: Logbook) -> History:
         cautions=cautions(life),
         status=standing.status(life, book.fingerprint, book.findings),
         tune=tune_blocks(at, words, book.file),
+        limits=limit_table(at, words),
         builds=build_tables(life, words),
         accepted=tuple(questions.accepted(life, words)),
         distance_unit=distance_unit(engine),
