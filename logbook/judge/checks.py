@@ -16,6 +16,7 @@ from logbook.judge.agree_checks import (
 )
 from logbook.judge.disagreements import measured_figures_agree
 from logbook.judge.evenness import tests_are_even as tests_are_even
+from logbook.judge.impossible import figures_can_be
 from logbook.judge.limit_checks import acceptances_name_a_limit, figures_are_within_limits, limits_can_be_read
 from logbook.judge.metal import cuts_leave_enough, removed_before_is_known
 from logbook.judge.tuned import tunes_are_proven
@@ -72,17 +73,6 @@ def one_sign_for_each_crown(life: Life) -> Iterator[Finding]:
                     "enter the net volume under one of the two names, or correct the wrong entry",
                     key=True,
                 )
-
-
-def figures_can_be(life: Life) -> Iterator[Finding]:
-    """Figures that contradict each other, as the formula that met them says."""
-    at = configuration_after(life, len(life.states) - 1)
-    told = set()
-    for name in ALL_SPECS:
-        spec = at.specs[name]
-        if spec.because and spec.because not in told:
-            told.add(spec.because)
-            yield Finding("engine.yaml", 1, 1, WRONG, f"{spec.because} (met in {quantity(name).uk})")
 
 
 def specs_are_plausible(life: Life) -> Iterator[Finding]:

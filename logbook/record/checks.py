@@ -22,6 +22,7 @@ from logbook.record.finding import DOUBTFUL, NOTE, WRONG, Finding
 from logbook.record.operations import OPERATIONS
 from logbook.record.private_text import nothing_looks_private
 from logbook.record.read import Entry, Record
+from logbook.record.readings import readings_are_named
 from logbook.record.step_checks import (
     adoptions_name_an_entry,
     closings_name_a_note,
@@ -267,6 +268,7 @@ RECORD_CHECKS: tuple[Check, ...] = (
     builds_have_one_name,
     builds_are_not_named_like_points,
     one_day_says_its_order,
+    readings_are_named,
     nothing_looks_private,
 )
 

@@ -21,7 +21,7 @@ from logbook.specs.node import Groups, Missing, Node, of_fact, worked_out
 from logbook.state.arrangement import Arrangement
 from logbook.state.holding import Held, Holding
 
-_MOST_GROUPS = 12
+_MOST_GROUPS = 24
 
 
 class Graph:
@@ -70,6 +70,9 @@ class Graph:
         return Graph(self.arrangement, holding, crevice=self.specs is WITH_CREVICE)
 
     def _evaluate(self, row: Quantity, position: str) -> Node | Missing:
+        if row.reading:
+            read = self.holding.reading(row, position)
+            return of_fact(row.name, position, read) if read else Missing(((row.name,),))
         held = self.holding.best(row, position, self.conditions if with_conditions(row.name) else None)
         if held and (held.overrules or row.name not in self.specs or self._stands(held)):
             return of_fact(row.name, position, held)

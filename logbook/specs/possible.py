@@ -3,6 +3,8 @@
 above_zero     sizes, volumes and speeds
 some_cylinder  a sum or a mean over cylinders
 some_room      a clearance volume
+room_for       what runs in what
+throw_of       a crank that cannot turn
 
 A formula refuses with ValueError, in one sentence that says what cannot be and what to check.
 """
@@ -37,6 +39,36 @@ def some_room(clearance: float) -> float:
             "Check chamber_volume, dome_volume against dish_volume, and deck_clearance, above or below"
         )
     return clearance
+
+
+def room_for(**sizes: float) -> float:
+    """The room that the second of two sizes (m) has in the first, refused where it does not go in."""
+    above_zero(**sizes)
+    (outer, room), (inner, size) = sizes.items()
+    if not size < room:
+        raise ValueError(
+            f"what is {1e3 * size:.6g} mm does not go into {1e3 * room:.6g} mm with any clearance. "
+            f"Check {inner} against {outer}"
+        )
+    return room - size
+
+
+def throw_of(stroke: float, rod_length: float, pin_offset: float = 0.0) -> float:
+    """Half the stroke, refused where the rod is too short for the crank to turn."""
+    above_zero(stroke=stroke, rod_length=rod_length)
+    throw = stroke / 2
+    if rod_length <= throw:
+        raise ValueError(
+            f"a connecting rod of {1e3 * rod_length:.5g} mm is not longer than the throw of {1e3 * throw:.5g} mm, "
+            "and the crank could not turn. Check rod_length, centre to centre, and stroke"
+        )
+    if rod_length - throw <= abs(pin_offset):
+        raise ValueError(
+            f"with a gudgeon pin {1e3 * abs(pin_offset):.4g} mm off its axis a connecting rod of "
+            f"{1e3 * rod_length:.5g} mm could not pass the throw of {1e3 * throw:.5g} mm. "
+            "Check pin_offset, rod_length and stroke"
+        )
+    return throw
 
 
 def _shown(name: str, figure: float) -> str:

@@ -54,13 +54,20 @@ class Arrangement:
         return {cylinder: bank for bank, some in self.banks.items() for cylinder in some}
 
     def across(self, place: str, position: str, other: str) -> tuple[str, ...]:
-        """Positions of `other` that belong to one of `place`: cylinder 5 -> its bank; bank 1 -> its cylinders."""
+        """Positions of `other` that belong to one of `place`.
+
+        Cylinder 5 -> its bank, its crankpin; bank 1 or crankpin 1 -> its cylinders; anything else -> all of them.
+        """
         if place == other:
             return (position,)
         if place == CYLINDER and other == BANK:
             return (self.bank_of[position],)
         if place == BANK and other == CYLINDER:
             return self.banks[position]
+        if place == CYLINDER and other == ROD_JOURNAL:
+            return (self._rod_journal(position),)
+        if place == ROD_JOURNAL and other == CYLINDER:
+            return tuple(each for each in self.cylinders if self._rod_journal(each) == position)
         return self.positions(other)
 
     def covered(self, at: str, place: str) -> tuple[str, ...]:

@@ -17,6 +17,7 @@ from logbook.quantity.catalogue import Quantity, quantity
 from logbook.quantity.uncertain import Uncertain
 from logbook.record import entries as model
 from logbook.record.facts import INFERRED, MEASURED, PREDICTED, Fact
+from logbook.record.readings import named_reading
 from logbook.state.fold import Life
 from logbook.state.owners import Owners, Signature
 from logbook.state.prediction import CARRIED, CUT, carried
@@ -76,6 +77,19 @@ class Holding:
     def _first_of(self, standing: list[Candidate]) -> Candidate:
         equal = least(least(standing, self._first_rank), self._nearness)
         return min(equal, key=self._latest_before) if len(equal) > 1 else equal[0]
+
+    def reading(self, row: Quantity, position: str) -> Held | None:
+        """One named reading of the fact that holds for the quantity it is a reading of; None if that has none such."""
+        if row.reading is None:
+            return None
+        name, label = row.reading
+        whole = self.best(quantity(name), position)
+        fact = named_reading(whole.fact, label) if whole and not whole.made else None
+        parts = self._parts(fact, position, moment_of(fact)) if fact else None
+        sure = figure(self.life.record, fact, parts[1]) if fact and parts else None
+        if whole is None or fact is None or sure is None:
+            return None
+        return whole._replace(fact=fact, value=sure.value, spread_assumed=sure.assumed)
 
     def all(self, row: Quantity, position: str, conditions: Conditions | None = None) -> list[Held]:
         """Every fact that says something of this position now, the best first; claims among them."""

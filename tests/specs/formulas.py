@@ -7,26 +7,36 @@ from inspect import getmembers, isfunction
 
 from hypothesis import strategies as st
 from sound_air import AIR_SOUND
+from sound_clearances import CLEARANCES_SOUND
 
 from logbook.quantity.catalogue import catalogue
 from logbook.specs import (
     atmosphere,
+    bearings,
     boost,
+    bore,
     breathing,
+    clearances,
     compression,
     condition,
+    crowns,
+    cutting,
+    fasteners,
     flow,
     fuel,
+    growth,
     knock,
     motion,
     openings,
     rest,
+    swing,
     timing,
     volumes,
 )
 
 _AIR = (atmosphere, flow, openings, breathing, boost, fuel, knock)
-MODULES = (volumes, compression, rest, motion, timing, condition, *_AIR)
+_CLEARANCES = (crowns, swing, cutting, bore, clearances, bearings, growth, fasteners)
+MODULES = (volumes, compression, rest, motion, timing, condition, *_AIR, *_CLEARANCES)
 
 FORMULAS: tuple[Callable[..., float], ...] = tuple(
     function
@@ -37,7 +47,9 @@ FORMULAS: tuple[Callable[..., float], ...] = tuple(
 
 #: Kinds of what a formula takes or gives and no file states.
 NOT_IN_THE_CATALOGUE = {
-    "crank_angle": "angle", "piston_travel": "length", "former_compression_height": "length",
+    "crank_angle": "angle", "piston_travel": "length", "piston_travel_with_offset": "length",
+    "cylinder_volume": "volume", "piston_speed": "speed", "piston_acceleration": "acceleration",
+    "former_compression_height": "length",
     "other_test_pressure": "pressure_difference", "pressure_behind": "pressure_absolute", "mass_share": "share",
     "end_gas_pressure": "pressure_absolute", "end_gas_temperature": "temperature", "ignition_delay": "time",
 }  # fmt: skip
@@ -53,7 +65,9 @@ WITH_UNITS_OF_THEIR_OWN = {
 
 BASE_UNITS = {
     "length": "m", "area": "m2", "volume": "m3", "angle": "deg", "engine_speed": "1/s", "speed": "m/s",
-    "pressure_gauge": "Pa gauge", "pressure_absolute": "Pa absolute", "pressure_difference": "Pa", "ratio": "bare",
+    "acceleration": "m/s2", "mass": "kg", "force": "N", "torque": "N m", "stress": "Pa", "expansion": "1/K",
+    "temperature_difference": "K", "pressure_gauge": "Pa gauge", "pressure_absolute": "Pa absolute",
+    "pressure_difference": "Pa", "ratio": "bare",
     "count": "bare", "share": "share", "temperature": "K", "density": "kg/m3", "volume_flow": "m3/s",
     "mass_flow": "kg/s", "time": "s",
 }  # fmt: skip
@@ -76,6 +90,7 @@ def _between(low: float, high: float) -> st.SearchStrategy[float]:
 
 #: Inputs of an engine that can be built, whichever are drawn together.
 SOUND: dict[str, st.SearchStrategy[float]] = {
+    **CLEARANCES_SOUND,
     "bore": _between(0.070, 0.110),
     "stroke": _between(0.050, 0.110),
     "rod_length": _between(0.100, 0.200),

@@ -29,6 +29,8 @@ POWERS = {
     "speed": (1, 0, -1, 0), "pressure_gauge": (-1, 1, -2, 0), "pressure_absolute": (-1, 1, -2, 0),
     "pressure_difference": (-1, 1, -2, 0), "temperature": (0, 0, 0, 1), "density": (-3, 1, 0, 0),
     "volume_flow": (3, 0, -1, 0), "mass_flow": (0, 1, -1, 0), "time": (0, 0, 1, 0), "angle": (0, 0, 0, 0),
+    "acceleration": (1, 0, -2, 0), "mass": (0, 1, 0, 0), "force": (1, 1, -2, 0), "torque": (2, 1, -2, 0),
+    "stress": (-1, 1, -2, 0), "expansion": (0, 0, 0, -1), "temperature_difference": (0, 0, 0, 1),
     "ratio": (0, 0, 0, 0), "count": (0, 0, 0, 0), "share": (0, 0, 0, 0),
 }  # fmt: skip
 
