@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import chain
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from logbook.errors import CannotRead, PointUnknown
 from logbook.judge.standing import Standing
@@ -29,6 +29,7 @@ if TYPE_CHECKING:  # the judges are imported by the questions that need them: `s
     from logbook.judge.beside import Beside
     from logbook.judge.combine import Combination
     from logbook.judge.due import Due
+    from logbook.judge.plans import Planned
     from logbook.judge.target import Target
     from logbook.judge.timeline import Happening
     from logbook.written import WrittenDown
@@ -161,6 +162,25 @@ class Logbook:
 
         before, after, windows = around(self.life, change)
         return set_beside(before, after, (self.file, self.file), windows=windows)
+
+    @cached_property
+    def plans(self) -> tuple[Planned, ...]:
+        """What is only thought of, each with what it would do and what has become of it."""
+        from logbook.judge.plans import planned
+
+        return tuple(planned(self.life))
+
+    def plan(self, name: str) -> Planned:
+        """One plan. Raises CannotCarryOut if there is none of that name."""
+        from logbook.judge.plans import one_plan
+
+        return one_plan(self.life, name)
+
+    def carrying_out(self, name: str, day: str) -> dict[str, Any]:
+        """What the change says that carries a plan out on a day. Raises CannotCarryOut, PointUnknown."""
+        from logbook.judge.plans import carrying_out
+
+        return carrying_out(self.life, name, day)
 
     def _files(self, point: str) -> Callable[[str], bytes]:
         """How the files of a point's own record are read."""

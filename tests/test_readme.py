@@ -217,7 +217,7 @@ def test_every_key_of_the_json_is_told(demo: Path) -> None:
             yield from keys_in(item)
 
     seen: set[str] = set()
-    for words in ("specs start", "specs now", "specs donor-head", "due", "timeline", "compare donor-head", "check"):
+    for words in ("specs start", "specs now", "specs donor-head", "due", "timeline", "compare donor-head", "plan", "check"):
         printed = set(keys_in(json.loads(typed(*words.split(), "--json", at=demo).out)))
         assert printed - names - told == set(), words
         seen |= printed

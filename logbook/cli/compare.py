@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from contextlib import nullcontext
 
 import click
 
@@ -15,7 +16,6 @@ from logbook.cli.reading import reading
 from logbook.cli.shapes import print_json
 from logbook.cli.tables import print_table
 from logbook.judge.beside import Beside
-from logbook.logbook import Logbook
 from logbook.quantity.catalogue import PART_KINDS, catalogue, quantity
 from logbook.record.facts import ASSUMED
 from logbook.record.models import Engine
@@ -41,16 +41,16 @@ def command(before: str | None, after: str, change: str | None, other: str | Non
     Example:  logbook compare donor-head third-head
               logbook compare --change 2019-02-16-head-c-on
     """
-    with reading(folder) as book:
+    with reading(folder) as book, reading(other) if other else nullcontext() as second:
         if change:
             _refuse_both(before or other or suppose)
             told, names = book.effect_of(change), (f"before {change}", change)
         elif before:
-            told = book.compare(before, after, suppose=suppose, other=_other(other))
+            told = book.compare(before, after, suppose=suppose, other=second)
             names = before, f"{after}, as supposed" if suppose else after
         else:
             raise click.UsageError("name a point to compare with now, or --change and a change: logbook compare start")
-        _print(told, names, as_json, style)
+        print_beside(told, names, as_json, style)
 
 
 def _refuse_both(others: object) -> None:
@@ -58,15 +58,8 @@ def _refuse_both(others: object) -> None:
         raise click.UsageError("--change stands alone: it compares the engine before that change with that after it")
 
 
-def _other(folder: str | None) -> Logbook | None:
-    """The other engine; CannotRead where its engine.yaml tells no engine."""
-    if folder is None:
-        return None
-    with reading(folder) as book:
-        return book
-
-
-def _print(told: Beside, names: tuple[str, str], as_json: bool, style: str | None) -> None:
+def print_beside(told: Beside, names: tuple[str, str], as_json: bool, style: str | None) -> None:
+    """A comparison as text, as JSON or as a table."""
     engine = told.before.life.record.engine
     if as_json:
         print_json(compare_shape(told, *names))
@@ -117,7 +110,7 @@ def _footnotes(told: Beside) -> Iterator[str]:
     if assumed:
         resting = [name_of(each.row, told.after.life.record.engine) for each in told.specs.values()
                    if any(value and value.basis == ASSUMED for value in each.after)]  # fmt: skip
-        yield f"Assumed: {', '.join(assumed)}; on that rest {', '.join(resting) or 'none of the specs'}."
+        yield f"Assumed: {', '.join(assumed)}. On that rests: {'; '.join(resting) or 'none of the specs'}."
 
 
 def _parts(told: Beside, engine: Engine) -> Iterator[str]:

@@ -36,6 +36,7 @@ COMMANDS = {
     "combine": ("combine", "Work out every combination of the parts you name."),
     "target": ("target", "Work out what a quantity must become."),
     "due": ("due", "Show what is due by distance, hours or date."),
+    "plan": ("plan", "List what is thought of, and carry it out."),
     "report": ("report", "Write a document."),
 }
 

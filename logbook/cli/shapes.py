@@ -9,6 +9,7 @@ from typing import Any
 import click
 
 from logbook.judge.compare import Difference
+from logbook.judge.forecast import Score
 from logbook.judge.timeline import Happening
 from logbook.quantity.catalogue import Quantity
 from logbook.quantity.units import unit
@@ -101,6 +102,7 @@ def timeline_shape(happenings: Iterable[Happening], written: Mapping[str, Writte
             "told_as": each.told_as,
             "effect": {name: difference_shape(change) for name, change in each.effect.items()},
         }
+            "forecast": [score_shape(score) for score in each.scores],
         for each in happenings
     ]}  # fmt: skip
 
@@ -114,6 +116,20 @@ def _written(written: WrittenDown | None) -> dict[str, Any]:
 
 
 def check_shape(findings: Iterable[Finding]) -> dict[str, Any]:
+def score_shape(each: Score) -> dict[str, Any]:
+    """One figure of a forecast."""
+    return {
+        "spec": each.name,
+        "position": each.position,
+        "unit": each.row.unit,
+        "forecast": usual(each.row, each.forecast.nominal),
+        "uncertainty": size(each.row, each.forecast.expanded),
+        "found": usual(each.row, each.found.nominal) if each.found else None,
+        "e_n": None if each.e_n is None else round(each.e_n, 6),
+        "verdict": each.words,
+    }
+
+
     """`check` of the documented shape."""
     return {"findings": [
         {"file": f.file, "line": f.line, "column": f.column, "level": f.level, "says": f.says, "mend": f.mend}

@@ -8,6 +8,7 @@ import click
 
 from logbook.cli import layout, options
 from logbook.cli.effects import IN_FULL, effect_lines, told_short
+from logbook.cli.forecast_lines import LEGEND, score_lines
 from logbook.cli.reading import reading
 from logbook.cli.shapes import print_json, timeline_shape
 from logbook.cli.tables import print_table
@@ -54,8 +55,11 @@ def _lines(happenings: Sequence[Happening], book: Logbook, everything: bool) -> 
         yield from (f"{layout.title(head[:day])}{head[day:]}{first.lstrip()}", *more)
         yield from _written(book.written.get(each.entry.file), at_once)
         yield from _effect(each, book.record.engine, everything)
+        yield from _forecast(each, book.record.engine, everything)
     if any(told_short(each.effect.values()) for each in happenings):
         yield from ("", *layout.wrapped(IN_FULL))
+    if any(each.scores for each in happenings):
+        yield from ("", *layout.wrapped(LEGEND))
     for late, some in at_once.items():
         days = f"{some[0].says.date} to {some[-1].says.date}"
         says = f"{len(some)} entries, of {days}, were written down on {late}, over {LATE} days after their own."
@@ -96,6 +100,14 @@ def _effect(each: Happening, engine: Engine, everything: bool) -> Iterator[str]:
     hidden = len(each.effect) - len(told)
     if told and hidden:
         yield f"    and {hidden} more (--all)"
+
+
+def _forecast(each: Happening, engine: Engine, everything: bool) -> Iterator[str]:
+    """What the plan that this carried out had said, against what was found since."""
+    told = [score for score in each.scores if everything or score.name in TOLD]
+    if told:
+        yield f"    forecast of {each.entry.says.forecast.from_} → found:"
+    yield from score_lines(told, engine, 4)
 
 
 def _row(each: Happening) -> tuple[str, ...]:

@@ -16,6 +16,7 @@ from logbook.judge.agree_checks import (
 )
 from logbook.judge.disagreements import measured_figures_agree
 from logbook.judge.evenness import tests_are_even as tests_are_even
+from logbook.judge.forecast import forecasts_can_be_read
 from logbook.judge.impossible import figures_can_be
 from logbook.judge.limit_checks import acceptances_name_a_limit, figures_are_within_limits, limits_can_be_read
 from logbook.judge.metal import cuts_leave_enough, removed_before_is_known
@@ -156,6 +157,7 @@ def parts_are_within_their_life(life: Life) -> Iterator[Finding]:
 LIFE_CHECKS: tuple[Check, ...] = (
     steps_can_be,
     plans_can_be,
+    forecasts_can_be_read,
     one_sign_for_each_crown,
     measured_figures_agree,
     claims_agree,

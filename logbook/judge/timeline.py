@@ -11,6 +11,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from logbook.judge.compare import Difference, difference
+from logbook.judge.forecast import Score, scores
 from logbook.quantity.catalogue import catalogue
 from logbook.record import entries as model
 from logbook.record.read import Entry
@@ -28,13 +29,17 @@ TOLD = ("displacement", "mean_compression_ratio", "effective_compression_ratio",
 
 @dataclass(frozen=True, slots=True)
 class Happening:
-    """One entry with the state after it and what it did: the specs that changed, by name."""
+    """One entry with the state after it and what it did: the specs that changed, by name.
+
+    `scores`: what a plan that it carried out had forecast, against what was found since.
+    """
 
     number: int
     entry: Entry
     state: State
     told_as: str
     effect: Mapping[str, Difference]
+    scores: tuple[Score, ...] = ()
 
 
 def timeline(life: Life) -> Iterator[Happening]:
@@ -50,7 +55,7 @@ def timeline(life: Life) -> Iterator[Happening]:
         elif told_as == BELIEF:
             effect = changed(configuration_after(life, number, known=number),
                              configuration_after(life, number, known=number + 1))  # fmt: skip
-        yield Happening(number, entry, life.after(number), told_as, effect)
+        yield Happening(number, entry, life.after(number), told_as, effect, scores(life, number))
 
 
 def how_told(entry: Entry) -> str:

@@ -244,9 +244,18 @@ class Measurement(Dated, Qualified):
     conditions: dict[str, Text] = Field(default_factory=dict)
 
 
+class Forecast(Strict):
+    """What a plan said the engine would be, kept when it was carried out: figures of that day, never facts."""
+
+    from_: Text = Field(alias="from")
+    assume: Values = Field(default_factory=dict)
+    specs: Values = Field(default_factory=dict)
+
+
 class Change(Dated):
     kind: Text | None = None
     build: Text | None = None
+    forecast: Forecast | None = None
     work: tuple[AStep, ...] = ()
 
 

@@ -137,6 +137,10 @@ taken:
 date: 2024-03-02
 kind: head swap
 build: head-b-on
+forecast:
+  from: plan:head-b
+  assume: {gasket_thickness: 1.0 mm}
+  specs: {compression_ratio: 9.2 ± 0.1 / 9.3 ± 0.1}
 work:
   - fit: head-b
     at: bank 1

@@ -1,0 +1,175 @@
+"""`logbook plan`: what is only thought of: list it, set it beside the engine, write one down, carry one out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Any
+
+import click
+
+from logbook.cli import layout, options
+from logbook.cli.compare import print_beside
+from logbook.cli.effects import effect_lines
+from logbook.cli.entering import Told, enter, today
+from logbook.cli.forecast_lines import LEGEND, score_lines
+from logbook.cli.reading import reading
+from logbook.cli.shapes import difference_shape, print_json, score_shape
+from logbook.cli.tables import print_table
+from logbook.judge.forecast import Score
+from logbook.judge.plans import DONE, WITHDRAWN, Planned
+from logbook.judge.timeline import TOLD
+from logbook.logbook import Logbook
+from logbook.record.models import Engine
+
+_NAME = click.argument("name", type=options.LINE)
+
+
+@click.group("plan", invoke_without_command=True)
+@options.in_folder
+@options.as_json
+@options.as_table
+@click.pass_context
+def command(ctx: click.Context, folder: str, as_json: bool, style: str | None) -> None:
+    """List the plans: open, carried out or withdrawn, each with what it would
+    make of the engine that it stands on.
+
+    A plan is a file in plans/; how it is written stands in the README.
+
+    \b
+    Example:  logbook plan
+              logbook plan show half-millimetre-pistons
+    """
+    ctx.obj = folder
+    if ctx.invoked_subcommand:
+        return
+    with reading(folder) as book:
+        if as_json:
+            print_json({"plans": [_shape(each) for each in book.plans]})
+        elif style:
+            rows = [_row(each) for each in book.plans]
+            print_table(("plan", "date", "title", "became", "specs that it changes"), rows, style)
+        else:
+            for line in _lines(book):
+                click.echo(line)
+
+
+def _lines(book: Logbook) -> Iterator[str]:
+    plans, engine = book.plans, book.record.engine
+    if not plans:
+        yield from layout.wrapped("There are no plans. Write one into plans/, or ask what if at once: "
+                                  "logbook compare now --suppose fit=PART")  # fmt: skip
+    for number, each in enumerate(plans):
+        if number:
+            yield ""
+        yield layout.title(each.name)
+        yield from layout.wrapped(f"{each.plan.date}  {each.plan.title}: {_became(each)}", 4, hanging=2)
+        yield from _from(each)
+        yield from effect_lines(_told(each), engine, 4)
+        hidden = len(each.effect) - len(_told(each))
+        if hidden:
+            yield f"    and {hidden} more: logbook plan show {each.name}"
+        yield from _scored(_leading(each.scores), engine, each)
+
+
+def _told(each: Planned) -> list[Any]:
+    return [change for name, change in each.effect.items() if name in TOLD]
+
+
+def _leading(scores: Sequence[Score]) -> list[Score]:
+    return [score for score in scores if score.name in TOLD]
+
+
+def _became(each: Planned) -> str:
+    if each.became == WITHDRAWN:
+        return f"withdrawn {each.plan.withdrawn}"
+    return f"carried out {each.done.says.date}, {each.done.id}" if each.done else "open"
+
+
+def _from(each: Planned) -> Iterator[str]:
+    """Where it stands, why it was given up, what it takes for granted."""
+    if each.plan.why:
+        yield from layout.wrapped(f"because {each.plan.why}", 4)
+    if each.because:
+        yield from layout.wrapped(f"what it would do cannot be told: {each.because}", 4)
+    assumed = ", ".join(name.replace("_", " ") for name in each.plan.assume)
+    rests = f", and on an assumed {assumed}" if assumed else ""
+    yield from layout.wrapped(f"it stands on {each.plan.from_}{rests}", 4)
+
+
+def _scored(scores: Sequence[Score], engine: Engine, each: Planned) -> Iterator[str]:
+    """The forecast that the change kept against what was found since."""
+    if scores and each.became == DONE:
+        yield "    forecast → found:"
+        yield from score_lines(scores, engine, 4)
+        yield from layout.wrapped(LEGEND, 4)
+
+
+def _shape(each: Planned) -> dict[str, Any]:
+    return {
+        "name": each.name,
+        "title": each.plan.title,
+        "date": str(each.plan.date),
+        "from": each.plan.from_,
+        "became": each.became,
+        "done": each.done.id if each.done else None,
+        "withdrawn": str(each.plan.withdrawn) if each.plan.withdrawn else None,
+        "why": each.plan.why,
+        "assumed": list(each.plan.assume),
+        "because": each.because,
+        "effect": {name: difference_shape(change) for name, change in each.effect.items()},
+        "scores": [score_shape(score) for score in each.scores],
+    }
+
+
+def _row(each: Planned) -> tuple[str, ...]:
+    return each.name, str(each.plan.date), each.plan.title, _became(each), ", ".join(each.effect)
+
+
+@command.command("show")
+@_NAME
+@options.text("--against", shape="POINT", says="Set it beside this point; else beside the one it stands on.")
+@options.in_folder
+@options.as_json
+@options.as_table
+@click.pass_obj
+def show(above: str, name: str, against: str | None, folder: str, as_json: bool, style: str | None) -> None:
+    """Set the engine as plan NAME would make it beside the engine that the plan
+    stands on, or beside any other point.
+
+    \b
+    Example:  logbook plan show half-millimetre-pistons --against now
+    """
+    with reading(_folder(folder, above)) as book:
+        each = book.plan(name)
+        point = against or each.plan.from_
+        print_beside(book.compare(point, f"plan:{name}"), (point, f"plan:{name}"), as_json, style)
+        if not (as_json or style):
+            for line in _scored(each.scores, book.record.engine, each):
+                click.echo(line)
+
+
+@command.command("carry-out")
+@_NAME
+@options.text("--build", shape="NAME", says="Name what stands after this work.")
+@options.dated
+@click.pass_obj
+def carry_out(above: str, /, name: str, build: str | None, **told: Any) -> None:
+    """Write the change that plan NAME became: its steps as done, and the
+    forecast of this day, which the timeline then holds against what is found.
+
+    What it assumed, and what a rework was meant to leave, becomes no figure of
+    the engine: measure it.
+
+    \b
+    Example:  logbook plan carry-out head-b-again --date 2020-04-18
+    """
+    told["folder"] = _folder(told["folder"], above)
+    with reading(told["folder"]) as book:
+        says = book.carrying_out(name, told["date"] or today())
+    title = says.pop("title")
+    enter("changes", {"title": title, "build": build, **says}, title, Told(**told), title)
+
+
+def _folder(own: str, above: str) -> str:
+    """`--in` may stand before or behind the word of what to do."""
+    return above if own == "." else own
