@@ -101,8 +101,8 @@ def timeline_shape(happenings: Iterable[Happening], written: Mapping[str, Writte
             **_written(written.get(each.entry.file)),
             "told_as": each.told_as,
             "effect": {name: difference_shape(change) for name, change in each.effect.items()},
-        }
             "forecast": [score_shape(score) for score in each.scores],
+        }
         for each in happenings
     ]}  # fmt: skip
 
@@ -115,7 +115,6 @@ def _written(written: WrittenDown | None) -> dict[str, Any]:
     return {"written": written.first.isoformat(), "days_after": written.days_after, "amended": amended}
 
 
-def check_shape(findings: Iterable[Finding]) -> dict[str, Any]:
 def score_shape(each: Score) -> dict[str, Any]:
     """One figure of a forecast."""
     return {
@@ -130,6 +129,7 @@ def score_shape(each: Score) -> dict[str, Any]:
     }
 
 
+def check_shape(findings: Iterable[Finding]) -> dict[str, Any]:
     """`check` of the documented shape."""
     return {"findings": [
         {"file": f.file, "line": f.line, "column": f.column, "level": f.level, "says": f.says, "mend": f.mend}
