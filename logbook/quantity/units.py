@@ -45,6 +45,11 @@ KIND_WORDS: Mapping[str, str] = {
     "mass_flow": "a mass flow",
     "density": "a density",
     "share": "a share",
+    "share_rate": "a share for each hour",
+    "viscosity": "a viscosity",
+    "consumption": "a consumption over distance",
+    "specific_output": "a power of each volume",
+    "specific_consumption": "a mass for each energy",
     "ratio": "a ratio",
     "count": "a count",
 }

@@ -18,11 +18,14 @@ from logbook.specs import (
     clearances,
     compression,
     condition,
+    correction,
     crowns,
     cutting,
     fasteners,
     growth,
+    leak_down,
     motion,
+    power,
     rest,
     swing,
     timing,
@@ -116,7 +119,30 @@ ALL_SPECS: Mapping[str, tuple[Function, ...]] = {
 }
 
 #: Worked out from one test, never from the engine as it stands.
-OF_A_TEST: Mapping[str, tuple[Function, ...]] = {"cranking_pressure_least": (condition.cranking_pressure_least,)}
+OF_A_TEST: Mapping[str, tuple[Function, ...]] = {
+    "cranking_pressure_least": (condition.cranking_pressure_least,),
+    "leak_down": (leak_down.leak_down_of_gauges,),
+    "leak_down_spread": (leak_down.leak_down_spread,),
+    "leak_area": (leak_down.leak_area,),
+    "oil_pressure_usual": (condition.oil_pressure_usual,),
+    "oil_viscosity_change": (condition.oil_viscosity_change,),
+    "oil_consumption": (condition.oil_consumption,),
+    "oil_consumption_hourly": (condition.oil_consumption_hourly,),
+    "fuel_consumption": (condition.fuel_consumption,),
+    "fuel_consumption_hourly": (condition.fuel_consumption_hourly,),
+    "power": (power.power_of_torque,),
+    "torque": (power.torque_of_power,),
+    "brake_mean_effective_pressure": (power.brake_mean_effective_pressure,),
+    "specific_output": (power.specific_output,),
+    "specific_fuel_consumption": (power.specific_fuel_consumption,),
+    "fuel_delivery": (power.fuel_delivery,),
+    "dry_air_pressure": (correction.dry_air_pressure,),
+    "correction_iso_1585": (correction.correction_iso_1585,),
+    "correction_iso_1585_compression": (correction.correction_iso_1585_compression,),
+    "correction_sae_j1349": (correction.correction_sae_j1349,),
+    "correction_din_70020": (correction.correction_din_70020,),
+    "correction_sae_j607": (correction.correction_sae_j607,),
+}
 
 #: Where engine.yaml says `crevice: counted`.
 WITH_CREVICE: Mapping[str, tuple[Function, ...]] = {

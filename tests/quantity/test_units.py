@@ -99,14 +99,25 @@ PINT: Mapping[str, str] = {
     "l/s": "liter/second",
     "l/min": "liter/minute",
     "cc/min": "cc/minute",
+    "l/h": "liter/hour",
     "m3/s": "meter**3/second",
     "kg/h": "kilogram/hour",
     "lb/h": "pound/hour",
     "g/s": "gram/second",
     "kg/s": "kilogram/second",
     "kg/m3": "kilogram/meter**3",
+    "mg/l": "milligram/liter",
     "g/cc": "gram/cc",
     "%": "percent",
+    "mg/kg": "milligram/kilogram",
+    "mg/kg/h": "milligram/kilogram/hour",
+    "cSt": "centistokes",
+    "l per 1000 km": "milliliter/kilometer",
+    "l per 100 km": "centiliter/kilometer",
+    "kW/l": "kilowatt/liter",
+    "hp/cu in": "horsepower/inch**3",
+    "g/kWh": "gram/(kilowatt*hour)",
+    "lb/hp h": "pound/(horsepower*hour)",
 }
 
 #: Kind → pint's name of our base unit.
@@ -138,6 +149,11 @@ BASE: Mapping[str, str] = {
     "mass_flow": "kilogram/second",
     "density": "kilogram/meter**3",
     "share": "dimensionless",
+    "share_rate": "1/second",
+    "viscosity": "meter**2/second",
+    "consumption": "meter**2",
+    "specific_output": "watt/meter**3",
+    "specific_consumption": "kilogram/joule",
 }
 
 #: NIST SP 811 (2008), appendix B.8: factors as printed there, to seven digits where they are rounded. From memory.

@@ -8,6 +8,7 @@ from inspect import getmembers, isfunction
 from hypothesis import strategies as st
 from sound_air import AIR_SOUND
 from sound_clearances import CLEARANCES_SOUND
+from sound_condition import CONDITION_SOUND
 
 from logbook.quantity.catalogue import catalogue
 from logbook.specs import (
@@ -18,7 +19,8 @@ from logbook.specs import (
     breathing,
     clearances,
     compression,
-    condition,
+    condition, leak_down, power, correction,
+    correction,
     crowns,
     cutting,
     fasteners,
@@ -26,8 +28,10 @@ from logbook.specs import (
     fuel,
     growth,
     knock,
+    leak_down,
     motion,
     openings,
+    power,
     rest,
     swing,
     timing,
@@ -47,6 +51,7 @@ FORMULAS: tuple[Callable[..., float], ...] = tuple(
 
 #: Kinds of what a formula takes or gives and no file states.
 NOT_IN_THE_CATALOGUE = {
+    "metal_in_oil": "share",
     "crank_angle": "angle", "piston_travel": "length", "piston_travel_with_offset": "length",
     "cylinder_volume": "volume", "piston_speed": "speed", "piston_acceleration": "acceleration",
     "former_compression_height": "length",
@@ -57,6 +62,8 @@ NOT_IN_THE_CATALOGUE = {
 #: Formulas with constants that have units: a fit, a gas, the air a bench is set to; or whose lists belong together.
 #: Their own tests hold them to their figures; the choice of units is declared on their pages.
 WITH_UNITS_OF_THEIR_OWN = {
+    "oil_pressure_usual", "correction_iso_1585", "correction_iso_1585_compression", "correction_sae_j1349",
+    "correction_din_70020", "correction_sae_j607",
     "saturation_pressure", "air_density", "air_density_dry", "standard_atmosphere", "standard_air_temperature",
     "inlet_flow_at_full_lift", "exhaust_flow_at_full_lift", "inlet_flow_coefficient_of_bench",
     "inlet_discharge_coefficient", "inlet_mach_index", "inlet_mach_index_at_speed", "filling_falls_from",
@@ -64,6 +71,13 @@ WITH_UNITS_OF_THEIR_OWN = {
 }  # fmt: skip
 
 BASE_UNITS = {
+    "specific_consumption": "kg/J",
+    "specific_output": "W/m3",
+    "viscosity": "m2/s",
+    "share_rate": "1/s",
+    "consumption": "m2",
+    "distance": "m",
+    "power": "W",
     "length": "m", "area": "m2", "volume": "m3", "angle": "deg", "engine_speed": "1/s", "speed": "m/s",
     "acceleration": "m/s2", "mass": "kg", "force": "N", "torque": "N m", "stress": "Pa", "expansion": "1/K",
     "temperature_difference": "K", "pressure_gauge": "Pa gauge", "pressure_absolute": "Pa absolute",
@@ -124,4 +138,5 @@ SOUND: dict[str, st.SearchStrategy[float]] = {
     "exhaust_lobe_centre": _between(80.0, 140.0),
     "cranking_pressure": _between(1e5, 20e5),
     **AIR_SOUND,
+    **CONDITION_SOUND,
 }

@@ -25,6 +25,13 @@ RETURNS = re.compile(r"^    Returns \[(.+?)\][.:]", re.MULTILINE)
 
 #: Powers of length, mass, time and temperature in each kind of unit; angles, ratios, counts and shares have none.
 POWERS = {
+    "specific_consumption": (-2, 0, 2, 0),
+    "specific_output": (-1, 1, -3, 0),
+    "viscosity": (2, 0, -1, 0),
+    "share_rate": (0, 0, -1, 0),
+    "consumption": (2, 0, 0, 0),
+    "distance": (1, 0, 0, 0),
+    "power": (2, 1, -3, 0),
     "length": (1, 0, 0, 0), "area": (2, 0, 0, 0), "volume": (3, 0, 0, 0), "engine_speed": (0, 0, -1, 0),
     "speed": (1, 0, -1, 0), "pressure_gauge": (-1, 1, -2, 0), "pressure_absolute": (-1, 1, -2, 0),
     "pressure_difference": (-1, 1, -2, 0), "temperature": (0, 0, 0, 1), "density": (-3, 1, 0, 0),
