@@ -19,7 +19,7 @@ from logbook.specs import (
     breathing,
     clearances,
     compression,
-    condition, leak_down, power, correction,
+    condition,
     correction,
     crowns,
     cutting,
@@ -40,7 +40,7 @@ from logbook.specs import (
 
 _AIR = (atmosphere, flow, openings, breathing, boost, fuel, knock)
 _CLEARANCES = (crowns, swing, cutting, bore, clearances, bearings, growth, fasteners)
-MODULES = (volumes, compression, rest, motion, timing, condition, *_AIR, *_CLEARANCES)
+MODULES = (volumes, compression, rest, motion, timing, condition, leak_down, power, correction, *_AIR, *_CLEARANCES)
 
 FORMULAS: tuple[Callable[..., float], ...] = tuple(
     function
