@@ -18,6 +18,7 @@ from logbook.record.finding import NOTE, Finding
 from logbook.record.models import Engine
 from logbook.specs.condition import cranking_pressure_least
 from logbook.state.fold import Life
+from logbook.state.sayings import of_entry
 
 
 def tests_are_even(life: Life) -> Iterator[Finding]:
@@ -25,7 +26,7 @@ def tests_are_even(life: Life) -> Iterator[Finding]:
     engine = life.record.engine
     least, most = _bounds(engine, "cranking_pressure_least", "low"), _bounds(engine, "leak_down", "high")
     for entry in life.record.entries:
-        for fact in entry.facts if isinstance(entry.says, model.Test) else ():
+        for fact in of_entry(life.record, entry) if isinstance(entry.says, model.Test) else ():
             dry = dict(fact.stated.qualifiers).get("oil") != "with oil"
             note = partial(life.record.finding, entry.file, fact.path, NOTE)
             if fact.name == "cranking_pressure" and dry and least:

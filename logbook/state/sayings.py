@@ -7,7 +7,7 @@ from typing import TypeVar
 
 from logbook.record import entries as model
 from logbook.record.facts import Fact
-from logbook.record.read import Record
+from logbook.record.read import Entry, Record
 
 S = TypeVar("S", bound=model.Step)
 
@@ -26,6 +26,12 @@ def without_mistakes(record: Record, known: int | None = None) -> Mapping[int, F
             positions[said.position - 1] = None
             left[id(fact)] = fact._replace(positions=tuple(positions))
     return left
+
+
+def of_entry(record: Record, entry: Entry) -> Iterator[Fact]:
+    """The figures of an entry that still hold: without mistakes, and of a line what is left of it."""
+    wrong, left = mistakes(record), without_mistakes(record)
+    yield from (left.get(id(fact), fact) for fact in entry.facts if id(fact) not in wrong)
 
 
 def corrected(record: Record, known: int | None = None) -> Iterator[tuple[int, Fact, model.Correction]]:

@@ -22,6 +22,7 @@ from logbook.specs.configuration import Configuration
 from logbook.specs.graph import Node
 from logbook.specs.results import Spec
 from logbook.state.fold import Life
+from logbook.state.sayings import of_entry
 from logbook.state.spread import figure
 
 LEADING = ("displacement", "mean_compression_ratio", "effective_compression_ratio", "squish_clearance")
@@ -97,7 +98,7 @@ def _last_test(life: Life, name: str) -> tuple[Fact, str] | None:
     """The last reading of a quantity, and its day; a cylinder with oil in it tells another story."""
     for entry in reversed(life.record.entries):
         if isinstance(entry.says, model.Test):
-            for fact in entry.facts:
+            for fact in of_entry(life.record, entry):
                 if fact.name == name and dict(fact.stated.qualifiers).get("oil") != "with oil" and not fact.unknown:
                     return fact, day(entry.says.date)
     return None

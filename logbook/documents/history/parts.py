@@ -7,7 +7,7 @@ from string import ascii_uppercase
 
 from logbook.documents.content import PartRow
 from logbook.documents.figures import NONE, at_most, joined
-from logbook.documents.history.words import Words, amount, count, listed, measured, reading
+from logbook.documents.history.words import Words, amount, count, listed, measured, number_of, reading
 from logbook.judge.due import Due
 from logbook.quantity.catalogue import CYLINDER, CYLINDER_KINDS, PART_KINDS, quantity
 from logbook.quantity.uncertain import Uncertain
@@ -135,7 +135,7 @@ def _what(part: Part) -> str:
         part.casting_number and f"casting {part.casting_number}",
         part.part_number and f"part number {part.part_number}",
         part.marks and f"marked {part.marks}",
-        part.pieces and f"{part.pieces} pieces",
+        part.pieces and number_of(part.pieces, "piece"),
     )
     return ", ".join(each for each in said if each)
 

@@ -25,6 +25,7 @@ from logbook.record.finding import NOTE, Finding
 from logbook.record.read import Entry
 from logbook.specs.configuration import configuration
 from logbook.state.fold import Life
+from logbook.state.sayings import of_entry
 
 S = TypeVar("S", bound=model.Step)
 
@@ -47,7 +48,9 @@ def _uneven(life: Life) -> Iterator[str]:
     last = {}
     for entry in life.record.entries:
         if isinstance(entry.says, model.Test):
-            dry = [fact for fact in entry.facts if dict(fact.stated.qualifiers).get("oil") != "with oil"]
+            dry = [
+                fact for fact in of_entry(life.record, entry) if dict(fact.stated.qualifiers).get("oil") != "with oil"
+            ]
             last.update({fact.name: entry for fact in dry})
     days = {entry.file: day(entry.says.date) for entry in last.values()}
     for finding in tests_are_even(life):

@@ -23,6 +23,7 @@ from logbook.record.facts import Fact
 from logbook.record.read import Entry
 from logbook.specs.condition import cranking_pressure_least
 from logbook.state.fold import Life
+from logbook.state.sayings import mistakes, without_mistakes
 from logbook.state.spread import figure
 
 _MOST_CYLINDERS = 6
@@ -121,7 +122,12 @@ def _line(life: Life, words: Words, taken: tuple[int, Fact], run: range, widest:
     give = scale.from_size(widest)
     texts = ["" if each is None else _text(scale.from_base(each.value.nominal), give, most) for each in sure]
     when = day(says.date) + (f", {stood}" if stood else "")
-    return (when, reading(says.reading), *texts, *([_least(fact)] if share else []))
+    return (
+        when,
+        reading(says.reading),
+        *texts,
+        *([_least(without_mistakes(life.record).get(id(fact), fact))] if share else []),
+    )
 
 
 def _text(value: float, widest: float, most: int | None) -> str:
@@ -154,7 +160,9 @@ def _seen(life: Life, words: Words, series: _Series) -> str:
     if series.row.place != CYLINDER or len(life.arrangement.cylinders) < 2:
         return ""
     low_is_bad = series.row.name == _LEAST_OF_GREATEST
-    worst = [_worst(life, words, number, fact, low_is_bad) for number, fact in series.taken]
+    left, wrong = without_mistakes(life.record), mistakes(life.record)
+    holding = [(number, left.get(id(fact), fact)) for number, fact in series.taken if id(fact) not in wrong]
+    worst = [_worst(life, words, number, fact, low_is_bad) for number, fact in holding]
     known = [each for each in worst if each]
     if not known:
         return ""
