@@ -68,6 +68,7 @@ def spec_shape(spec: Spec) -> dict[str, Any]:
         "missing_any": [list(group) for group in spec.missing_any],
         "because": spec.because,
         "conditions": dict(spec.conditions),
+        "outside_validity": list(spec.outside),
         "claims": [_claim(spec.row, claim) for claim in spec.claims],
     }
 

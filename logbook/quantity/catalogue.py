@@ -158,11 +158,20 @@ def catalogue() -> Mapping[str, Quantity]:
     from logbook.quantity.air_rows import AIR_ROWS
     from logbook.quantity.clearance_rows import CLEARANCE_ROWS
     from logbook.quantity.condition_rows import CONDITION_ROWS
+    from logbook.quantity.curve_rows import CURVE_ROWS
     from logbook.quantity.geometry_rows import GEOMETRY_ROWS
     from logbook.quantity.running_rows import RUNNING_ROWS
     from logbook.quantity.valve_rows import VALVE_ROWS
 
-    rows = (*GEOMETRY_ROWS, *RUNNING_ROWS, *VALVE_ROWS, *AIR_ROWS, *CLEARANCE_ROWS, *CONDITION_ROWS)
+    rows = (
+        *GEOMETRY_ROWS,
+        *RUNNING_ROWS,
+        *VALVE_ROWS,
+        *AIR_ROWS,
+        *CLEARANCE_ROWS,
+        *CONDITION_ROWS,
+        *CURVE_ROWS,
+    )
     return {row.name: row for row in rows}
 
 

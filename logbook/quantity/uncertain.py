@@ -67,7 +67,7 @@ def propagate(function: Callable[..., float], arguments: Mapping[str, Argument])
     uncertainties of one argument away, the function departs from its tangent by more than a tenth of the result's
     expanded uncertainty. Raises whatever the function raises at the nominal values.
     """
-    plain = {name: _nominal(argument) for name, argument in arguments.items()}
+    plain = {name: nominal_of(argument) for name, argument in arguments.items()}
     centre = function(**plain)
     terms: dict[str, float] = {}
     bend = 0.0
@@ -88,7 +88,7 @@ Plain = dict[str, float | tuple[float, ...]]
 Shifted = Callable[[float], Plain]
 
 
-def _nominal(argument: Argument) -> float | tuple[float, ...]:
+def nominal_of(argument: Argument) -> float | tuple[float, ...]:
     return argument.nominal if isinstance(argument, Uncertain) else tuple(each.nominal for each in argument)
 
 

@@ -10,6 +10,7 @@ events from lobe centres); such a missing is not remembered, because it is only 
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from functools import cached_property
 from itertools import product
 
@@ -102,14 +103,19 @@ class Graph:
         return _either(row, lacking)
 
     def _run(self, its: Formula, row: Quantity, position: str) -> Node | Missing:
-        inputs = {name: self._needed(name, its, row, position) for name in its.needs}
-        absent = [node for some in inputs.values() for node in some if isinstance(node, Missing)]
+        inputs = self.inputs(its, row, position)
+        if isinstance(inputs, Missing):
+            return inputs
+        self.evaluated += 1
+        return worked_out(its, position, inputs)
+
+    def inputs(self, its: Formula, row: Quantity, position: str) -> Mapping[str, tuple[Node, ...]] | Missing:
+        """What a formula needs for a quantity at a position of its place, by name."""
+        found = {name: self._needed(name, its, row, position) for name in its.needs}
+        absent = [node for some in found.values() for node in some if isinstance(node, Missing)]
         if absent:
             return _together(absent)
-        self.evaluated += 1
-        return worked_out(
-            its, position, {name: tuple(n for n in some if isinstance(n, Node)) for name, some in inputs.items()}
-        )
+        return {name: tuple(n for n in some if isinstance(n, Node)) for name, some in found.items()}
 
     def _needed(self, name: str, its: Formula, row: Quantity, position: str) -> tuple[Node | Missing, ...]:
         positions = self.arrangement.across(row.place, position, quantity(name).place)

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from logbook.quantity.uncertain import Argument, Uncertain, propagate
+from logbook.quantity.uncertain import Argument, Uncertain, nominal_of, propagate
 from logbook.record.facts import BASES
 from logbook.specs.index import Formula
+from logbook.specs.validity import OUTSIDE, outside_validity
 from logbook.state.holding import Held
 
 Groups = tuple[tuple[str, ...], ...]
@@ -25,6 +26,7 @@ class Node(NamedTuple):
     formula: Formula | None = None
     inputs: Mapping[str, tuple[Node, ...]] = {}
     out_of_date: bool = False
+    outside: tuple[str, ...] = ()  # why it lies outside the validity of a formula that it rests on
 
     @property
     def facts(self) -> dict[str, Held]:
@@ -60,4 +62,17 @@ def worked_out(its: Formula, position: str, nodes: Mapping[str, tuple[Node, ...]
         return Missing(because=str(impossible))
     used = [node for some in nodes.values() for node in some]
     weakest = max((node.basis for node in used), key=BASES.index)
-    return Node(its.name, position, value, weakest, None, its, nodes, any(node.out_of_date for node in used))
+    old = any(node.out_of_date for node in used)
+    return Node(its.name, position, value, weakest, None, its, nodes, old, _outside(its, value, arguments, used))
+
+
+def _outside(
+    its: Formula, value: Uncertain, arguments: Mapping[str, Argument], used: Sequence[Node]
+) -> tuple[str, ...]:
+    """Its own reasons, and those of all it rests on, each once."""
+    inherited = (reason for node in used for reason in node.outside)
+    if its.name not in OUTSIDE:
+        return tuple(dict.fromkeys(inherited))
+    nominal = {name: nominal_of(argument) for name, argument in arguments.items()}
+    own = outside_validity(its.name, {**nominal, "result": value.nominal})
+    return tuple(dict.fromkeys((*own, *inherited)))

@@ -23,6 +23,7 @@ class Value(NamedTuple):
     out_of_date: bool
     doubtful: bool
     unmeasured: frozenset[str] = frozenset()  # sources of error that no measurement stands behind
+    outside: tuple[str, ...] = ()  # why it lies outside the validity of a formula that it rests on
 
     @property
     def uncertain(self) -> Uncertain:
@@ -87,6 +88,11 @@ class Spec(NamedTuple):
     def out_of_date(self) -> bool:
         return any(value.out_of_date for value in self.known)
 
+    @property
+    def outside(self) -> tuple[str, ...]:
+        """Why it lies outside the validity of a formula, at any position; each reason once."""
+        return tuple(dict.fromkeys(reason for value in self.known for reason in value.outside))
+
 
 def spec(graph: Graph, name: str) -> Spec:
     """One spec of a configuration."""
@@ -108,7 +114,8 @@ def spec(graph: Graph, name: str) -> Spec:
 def _value(node: Node) -> Value:
     basis_of = {
         key: INFERRED if held.fact.claim and not held.overrules else held.basis
-        for held in node.facts.values() for key in held.value.terms
+        for held in node.facts.values()
+        for key in held.value.terms
     }
     total = sum(term * term for term in node.value.terms.values())
     shares: dict[str, float] = {}
@@ -117,8 +124,9 @@ def _value(node: Node) -> Value:
         shares[basis] = shares.get(basis, 0.0) + (term * term / total if total else 0.0)
     unmeasured = frozenset(key for key in node.value.terms if basis_of.get(key, MEASURED) != MEASURED)
     return Value(
-        node.value.nominal, node.value.terms, node.basis, shares, node.out_of_date, node.value.curved, unmeasured
-    )
+        node.value.nominal, node.value.terms, node.basis, shares, node.out_of_date, node.value.curved, unmeasured,
+        node.outside,
+    )  # fmt: skip
 
 
 def _claims(graph: Graph, row: Quantity) -> list[Claim]:

@@ -6,13 +6,14 @@ from logbook.quantity.air_rows import AIR_ROWS
 from logbook.quantity.catalogue import PART_KINDS, QUALIFIERS, Quantity, catalogue, nearest
 from logbook.quantity.clearance_rows import CLEARANCE_ROWS
 from logbook.quantity.condition_rows import CONDITION_ROWS
+from logbook.quantity.curve_rows import CURVE_ROWS
 from logbook.quantity.geometry_rows import GEOMETRY_ROWS
 from logbook.quantity.running_rows import RUNNING_ROWS
 from logbook.quantity.units import BARE_KINDS, KIND_WORDS, unit
 from logbook.quantity.valve_rows import VALVE_ROWS
 from logbook.quantity.value import SIDES, parse_line
 
-ROWS = (*GEOMETRY_ROWS, *RUNNING_ROWS, *VALVE_ROWS, *AIR_ROWS, *CLEARANCE_ROWS, *CONDITION_ROWS)
+ROWS = (*GEOMETRY_ROWS, *RUNNING_ROWS, *VALVE_ROWS, *AIR_ROWS, *CLEARANCE_ROWS, *CONDITION_ROWS, *CURVE_ROWS)
 every_row = pytest.mark.parametrize("row", ROWS, ids=lambda row: row.name)
 
 

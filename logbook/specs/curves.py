@@ -1,0 +1,88 @@
+"""What is worked out over a variable, not as one figure: piston travel over crank angle, Mach index over engine speed.
+
+By hand, as index.py: name of the curve -> its formula, the argument that varies, and the range that is shown. The other
+arguments come from the graph like those of any formula, and the catalogue has a row for the curve's name and for the
+variable.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import partial
+from typing import NamedTuple
+
+from logbook.quantity.catalogue import quantity
+from logbook.quantity.uncertain import Uncertain
+from logbook.specs import motion, swing
+from logbook.specs.configuration import Configuration
+from logbook.specs.graph import Graph, Missing, Node
+from logbook.specs.index import Formula, Function, formula
+from logbook.specs.node import worked_out
+
+_ROUNDING = 1e-9  # of a step: so that the last one is not lost
+
+
+class Curve(NamedTuple):
+    """A formula, the argument `over` which it is shown, and from where to where in which steps, in base units."""
+
+    function: Function
+    over: str
+    low: float
+    high: float
+    step: float
+
+    @property
+    def places(self) -> tuple[float, ...]:
+        """Every value of the variable that is shown."""
+        many = int((self.high - self.low) / self.step + _ROUNDING)
+        return tuple(self.low + number * self.step for number in range(many + 1))
+
+
+class Point(NamedTuple):
+    """A value of the curve, with its uncertainty, at a value of the variable; both in base units."""
+
+    at: float
+    value: Uncertain
+
+
+CURVES: Mapping[str, Curve] = {
+    "piston_travel": Curve(motion.piston_travel, "crank_angle", 0, 360, 15),
+    "piston_travel_with_offset": Curve(motion.piston_travel_with_offset, "crank_angle", 0, 360, 15),
+    "piston_speed": Curve(swing.piston_speed, "crank_angle", 0, 360, 15),
+    "piston_acceleration": Curve(swing.piston_acceleration, "crank_angle", 0, 360, 15),
+    "cylinder_volume": Curve(motion.cylinder_volume, "crank_angle", 0, 360, 15),
+}
+
+Inputs = Mapping[str, tuple[Node, ...]]
+
+
+def curve_values(at: Configuration, name: str, position: str = "") -> tuple[Point, ...] | Missing:
+    """A curve at a position of its place ('' the engine), point by point; Missing where an argument is not known.
+
+    Points at which the formula refuses are left out; Missing, with the reason, where it refuses at all of them.
+    """
+    inputs = curve_inputs(at.graph, name, position)
+    if isinstance(inputs, Missing):
+        return inputs
+    found = [(place, curve_point(name, place, position, inputs)) for place in CURVES[name].places]
+    points = tuple(Point(place, node.value) for place, node in found if isinstance(node, Node))
+    refused = next((node for _, node in found if isinstance(node, Missing)), None)
+    return points if points or refused is None else refused
+
+
+def curve_inputs(graph: Graph, name: str, position: str) -> Inputs | Missing:
+    """What the arguments are, but for the one that varies."""
+    return graph.inputs(_but_the_variable(name), quantity(name), position)
+
+
+def curve_point(name: str, place: float, position: str, inputs: Inputs) -> Node | Missing:
+    """One point of a curve, as a node with all that it rests on."""
+    its = _but_the_variable(name)
+    there = partial(its.function, **{CURVES[name].over: place})
+    return worked_out(its._replace(function=there), position, inputs)
+
+
+def _but_the_variable(name: str) -> Formula:
+    curve = CURVES[name]
+    its = formula(name, curve.function)
+    return its._replace(needs=tuple(need for need in its.needs if need != curve.over))
