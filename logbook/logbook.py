@@ -29,9 +29,12 @@ if TYPE_CHECKING:  # the judges are imported by the questions that need them: `s
     from logbook.judge.beside import Beside
     from logbook.judge.combine import Combination
     from logbook.judge.due import Due
+    from logbook.judge.part_life import PartLife
     from logbook.judge.plans import Planned
+    from logbook.judge.since import Since
     from logbook.judge.target import Target
     from logbook.judge.timeline import Happening
+    from logbook.judge.value_history import Statement
     from logbook.written import WrittenDown
 
 
@@ -162,6 +165,24 @@ class Logbook:
 
         before, after, windows = around(self.life, change)
         return set_beside(before, after, (self.file, self.file), windows=windows)
+
+    def part_life(self, part: str) -> PartLife:
+        """The life of one part. Raises NoSuchPart."""
+        from logbook.judge.part_life import part_life
+
+        return part_life(self.life, part)
+
+    def value_history(self, name: str, part: str | None = None) -> tuple[Statement, ...]:
+        """Every statement of one value, and what has become of it. Raises NoSuchValue, NoSuchPart."""
+        from logbook.judge.value_history import value_history
+
+        return value_history(self.life, name, part)
+
+    def since(self, change: str) -> Since:
+        """What the engine and its parts have run since a change. Raises PointUnknown."""
+        from logbook.judge.since import since
+
+        return since(self.life, change)
 
     @cached_property
     def plans(self) -> tuple[Planned, ...]:

@@ -21,20 +21,29 @@ from logbook.written import LATE, WrittenDown
 
 @click.command("timeline")
 @click.option("--all", "everything", is_flag=True, help="Every spec that changed, not only the leading ones.")
+@options.text("--part", shape="PART", says="The life of one part: places, distance, work, figures.")
+@options.text("--fact", shape="NAME", says="The history of one value: who stated it, and what became of it.")
+@options.text("--since", shape="CHANGE", says="What the engine and its parts have run since a change.")
 @options.in_folder
 @options.as_json
 @options.as_table
-def command(everything: bool, folder: str, as_json: bool, style: str | None) -> None:
+def command(everything: bool, part: str | None, fact: str | None, since: str | None, folder: str, as_json: bool,
+            style: str | None) -> None:  # fmt: skip
     """Show the engine's life, each entry with what it did to the specs.
 
     Work is told as known now. What was only measured or corrected is told as
-    what it changed in belief.
+    what it changed in belief. --part with --fact: that value of that part.
 
     \b
     Example:  logbook timeline --all
+              logbook timeline --part head-b
+              logbook timeline --fact chamber_volume
+              logbook timeline --since third-head
     """
     with reading(folder) as book:
-        if as_json:
+        if part or fact or since:
+            _one_thread(book, part, fact, since, (as_json, style))
+        elif as_json:
             print_json(timeline_shape(book.timeline(), book.written))
         elif style:
             rows = [_row(each) for each in book.timeline()]
@@ -42,6 +51,39 @@ def command(everything: bool, folder: str, as_json: bool, style: str | None) -> 
         else:
             for line in _lines(tuple(book.timeline()), book, everything):
                 click.echo(line)
+
+
+def _one_thread(
+    book: Logbook, part: str | None, fact: str | None, since: str | None, how: tuple[bool, str | None]
+) -> None:
+    """One part, one value or one stretch out of the whole life, as text, JSON or a table."""
+    from logbook.cli import histories
+
+    engine, (as_json, style) = book.record.engine, how
+    head: tuple[str, ...]
+    if since and (part or fact):
+        raise click.UsageError("--since stands alone: it tells of the engine and all of its parts")
+    if since:
+        ran = book.since(since)
+        head, rows = ("what", "run", "where"), histories.since_rows(ran, engine)
+        shape, lines = histories.since_shape(ran), histories.since_lines(ran, engine)
+    elif fact:
+        said = book.value_history(fact, part)
+        changes = [] if part else [each for each in book.timeline() if fact in each.effect]
+        head, rows = ("date", "part", "value", "basis", "with", "became", "file"), histories.value_rows(said)
+        shape = histories.value_shape(fact, said, changes)
+        lines = histories.value_lines(fact, said, changes, engine)
+    else:
+        life = book.part_life(part or "")
+        head, rows = ("date", "run", "what", "entry"), histories.part_rows(life, engine)
+        shape, lines = histories.part_shape(life), histories.part_lines(life, engine)
+    if as_json:
+        print_json(shape)
+    elif style:
+        print_table(head, rows, style)
+    else:
+        for line in lines:
+            click.echo(line)
 
 
 def _lines(happenings: Sequence[Happening], book: Logbook, everything: bool) -> Iterator[str]:

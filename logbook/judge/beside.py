@@ -50,14 +50,14 @@ def set_beside(
 
 def around(life: Life, change: str) -> tuple[Configuration, Configuration, tuple[Window, Window]]:
     """The engine before and after one change, and which entries may speak for each. Raises PointUnknown."""
-    number = _numbered(life, change)
+    number = change_named(life, change)
     name = life.record.entries[number].id.split("/", 1)[1]
     before = configuration_after(life, number - 1, point=Point(f"before {name}", number - 1))
     after = configuration_after(life, number, point=Point(name, number))
     return before, after, ((0, number - 1), (number + 1, len(life.record.entries) - 1))
 
 
-def _numbered(life: Life, text: str) -> int:
+def change_named(life: Life, text: str) -> int:
     """The number of the change that `text` names: its build, its file's name or a beginning of it."""
     wanted = text.strip().removesuffix(".yaml").removeprefix("changes/")
     names = {number: entry.id.split("/", 1)[1] for number, entry in enumerate(life.record.entries)
