@@ -103,7 +103,7 @@ def test_the_tune_stands_with_its_table(example: History) -> None:
     (table,) = tune.tables
     assert tune.title == "Ignition, tune-5"
     assert [column.head for column in table.columns][1:] == ["1000", "2000", "3000", "4000", "5000", "6000"]
-    assert table.rows == (("ignition advance, deg", "14", "20", "26", "29", "31", "32"),)
+    assert table.rows == (("ignition advance, before TDC, deg", "14", "20", "26", "29", "31", "32"),)
 
 
 def test_a_table_of_two_dimensions_is_a_grid() -> None:
@@ -239,8 +239,8 @@ def test_a_run_is_as_observed_and_its_sheet_names_its_standard(example: History)
 
 def test_flow_is_drawn_across_the_lift_for_every_head(example: History) -> None:
     titles = [plot.title for plot in example.test_plots]
-    assert titles == ["Torque over engine speed, dyno-1", "Inlet flow over valve lift, bench-1, at 28 inH₂O",
-                      "Exhaust flow over valve lift, bench-1, at 28 inH₂O"]  # fmt: skip
+    assert titles == ["Torque over engine speed, dyno-1", "Inlet flow on the bench over valve lift, bench-1, at 28 inH₂O",
+                      "Exhaust flow on the bench over valve lift, bench-1, at 28 inH₂O"]  # fmt: skip
     assert all(head in example.test_plots[1].svg.decode() for head in ("head-a", "head-b", "head-c"))
 
 
