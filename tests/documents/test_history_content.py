@@ -239,8 +239,11 @@ def test_a_run_is_as_observed_and_its_sheet_names_its_standard(example: History)
 
 def test_flow_is_drawn_across_the_lift_for_every_head(example: History) -> None:
     titles = [plot.title for plot in example.test_plots]
-    assert titles == ["Torque over engine speed, dyno-1", "Inlet flow on the bench over valve lift, bench-1, at 28 inH₂O",
-                      "Exhaust flow on the bench over valve lift, bench-1, at 28 inH₂O"]  # fmt: skip
+    assert titles == [
+        "Torque over engine speed, dyno-1",
+        "Inlet flow on the bench over valve lift, bench-1, at 28 inH₂O",
+        "Exhaust flow on the bench over valve lift, bench-1, at 28 inH₂O",
+    ]
     assert all(head in example.test_plots[1].svg.decode() for head in ("head-a", "head-b", "head-c"))
 
 
