@@ -13,5 +13,5 @@ def test_what_is_there_is_read() -> None:
 
 @pytest.mark.parametrize(("folder", "path"), [("templates", "fonts/None.otf"), ("no_such_folder", "x")])
 def test_what_is_missing_is_told(folder: str, path: str) -> None:
-    with pytest.raises(CannotRead, match="the program's own f.* is missing; install it again"):
+    with pytest.raises(CannotRead, match=r"the program's own f.* is missing; install it again"):
         shipped.shipped_file(folder, path)
