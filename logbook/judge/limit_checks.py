@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from logbook.judge.bounds import OUTSIDE, WITHIN, parse_bound
 from logbook.judge.limit_rules import GUIDE, RULE, RULES, Rule
-from logbook.judge.limit_words import CAUTION, accepted_of, at_positions, bounds_of, figure_of, name_of
+from logbook.judge.limit_words import CAUTION, accepted_of, at_positions, bounds_of, figure_of, name_of, written
 from logbook.judge.limits import Judged, judged
 from logbook.judge.settling import settles, weightiest
 from logbook.quantity.catalogue import catalogue, nearest, quantity
@@ -179,9 +179,7 @@ def _caution(each: Judged) -> str:
 
 def _other_forms(each: Judged) -> list[str]:
     """Where the published forms of a rule conflict: the others, to choose from."""
-    others = [
-        f"{' to '.join(filter(None, (option.low, option.high)))} ({option.source})" for option in each.limit.others
-    ]
+    others = [f"{written((option.low, option.high), each.row)} ({option.source})" for option in each.limit.others]
     if not others or each.limit.own:
         return []
     return [f"published rules differ: {', '.join(others)}; choose in engine.yaml: {{id: {each.limit.id}, choose: …}}"]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from logbook.judge.bounds import OUTSIDE, UNDECIDED, parse_bound
 from logbook.judge.limits import Judged
 from logbook.quantity.catalogue import Quantity, quantity
@@ -44,11 +46,21 @@ def _bound(value: Uncertain | None, text: str | None, symbol: str) -> str:
 
 def _rule(texts: list[str], row: Quantity) -> str:
     """` = 0.0010 × main journal diameter ± 0.013 mm`; nothing for plain amounts."""
-    bounds = [bound for bound in (parse_bound(text, row) for text in texts) if bound.of]
-    words = [bound.text.replace(f" {bound.of}", f" × {quantity(bound.of).uk}").replace("x ×", "×") for bound in bounds]
+    is_multiple = any(parse_bound(text, row).of for text in texts)
+    return f" = {written(texts, row)}" if is_multiple else ""
+
+
+def written(texts: Iterable[str | None], row: Quantity) -> str:
+    """Bounds as they are written, with the trade's names in them: `0.0045 × bore`, `0.10 mm to 0.20 mm`."""
+    words = [_in_words(text, row) for text in texts if text]
     if len(words) == 2 and words[0].replace(" - ", " + ") == words[1]:
-        words = [words[1].replace(" + ", " ± ")]
-    return f" = {' to '.join(words)}" if words else ""
+        return words[1].replace(" + ", " ± ")
+    return " to ".join(words)
+
+
+def _in_words(text: str, row: Quantity) -> str:
+    of = parse_bound(text, row).of
+    return text.replace(f" {of}", f" × {quantity(of).uk}").replace("x ×", "×") if of else text
 
 
 def name_of(each: Judged, uk: str) -> str:

@@ -149,6 +149,8 @@ def limits_of(engine: models.Engine, *, boosted: bool = False) -> tuple[Limit, .
 
 def _shipped(rule: Rule, mine: models.Limit | None, engine: models.Engine, boosted: bool) -> Limit | None:
     """A rule of the program with the owner's word on it; None where it is switched off or has to stand back."""
+    if mine and mine.spec not in (None, rule.spec):
+        mine = None  # limits_can_be_read says so
     if mine and mine.off:
         return None
     option = _option(rule, mine.choose if mine else None, boosted)

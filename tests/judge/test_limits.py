@@ -321,6 +321,35 @@ def test_it_does_not_cover_what_is_proven_worse() -> None:
     assert of(accepting("1.91 mm"), "inlet-valve-to-piston")[0].in_force  # inside the error of the reading
 
 
+def test_a_limit_can_be_accepted_by_the_name_of_its_quantity() -> None:
+    life = with_inlet(engine(), "1.90 / x / x / x mm")
+    life.work("2024-01-04", "accept: {limit: valve_to_piston_inlet, why: short runs}")
+    assert of(life, "inlet-valve-to-piston")[0].in_force
+
+
+def test_on_a_vee_the_other_banks_head_is_another_matter() -> None:
+    """An acceptance of one bank's cylinders does not end when the head of the other is exchanged."""
+    life = Life(4, "vee", "instruments:\n  dial: {what: dial, each: 0.02 mm}\n")
+    life.texts["engine.yaml"] = life.texts["engine.yaml"].split("instruments:")[0] + GAUGES
+    for part, kind in (
+        ("head-1", "cylinder_head"),
+        ("head-2", "cylinder_head"),
+        ("head-3", "cylinder_head"),
+        ("head-4", "cylinder_head"),
+    ):
+        life.part(part, kind)
+    for kind in ("block", "crankshaft", "connecting_rods", "pistons", "head_gasket", "camshaft"):
+        life.part(f"{kind}-1", kind).work("2024-01-01", f"fit: {kind}-1")
+    life.work("2024-01-02", "fit: head-1, at: bank 1", "fit: head-2, at: bank 2")
+    with_inlet(life, "1.90 / 2.50 / 1.90 / 2.50 mm")
+    life.work("2024-01-04", "accept: {limit: inlet-valve-to-piston, why: short runs}")
+    life.work("2024-02-01", "fit: head-3, at: bank 2")
+    assert [(each.position, each.in_force) for each in of(life, "inlet-valve-to-piston")] == [("1", True), ("3", True)]
+    life.work("2024-03-01", "fit: head-4, at: bank 1")
+    with_inlet(life, "1.90 / x / 1.90 / x mm", date="2024-03-02")
+    assert not any(each.in_force for each in of(life, "inlet-valve-to-piston"))
+
+
 # the example engine
 
 
