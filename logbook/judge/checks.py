@@ -17,7 +17,7 @@ from logbook.judge.agree_checks import (
 from logbook.judge.disagreements import measured_figures_agree
 from logbook.judge.evenness import tests_are_even as tests_are_even
 from logbook.judge.forecast import forecasts_can_be_read
-from logbook.judge.impossible import figures_can_be
+from logbook.judge.impossible import figures_can_be, one_set_of_bolts
 from logbook.judge.limit_checks import acceptances_name_a_limit, figures_are_within_limits, limits_can_be_read
 from logbook.judge.metal import cuts_leave_enough, removed_before_is_known
 from logbook.judge.tuned import tunes_are_proven
@@ -164,6 +164,7 @@ LIFE_CHECKS: tuple[Check, ...] = (
     claims_agree_with_each_other,
     gauge_and_arithmetic_agree,
     figures_can_be,
+    one_set_of_bolts,
     specs_are_plausible,
     facts_in_use_are_current,
     cuts_leave_enough,

@@ -1,4 +1,4 @@
-"""Figures that contradict each other, at the line of the one to look at first."""
+"""Figures that contradict each other, at the line of the one to look at first; and figures that would be mixed."""
 
 from __future__ import annotations
 
@@ -6,10 +6,11 @@ import re
 from collections.abc import Iterator
 
 from logbook.quantity.catalogue import quantity
-from logbook.record.finding import WRONG, Finding
+from logbook.record.finding import NOTE, WRONG, Finding
 from logbook.specs.configuration import configuration_after
 from logbook.specs.graph import Graph, Missing
 from logbook.specs.index import ALL_SPECS, formula
+from logbook.state.bolts import sets_of_bolts
 from logbook.state.fold import Life
 from logbook.state.holding import Held
 
@@ -66,3 +67,12 @@ def _facts(graph: Graph, name: str, position: str, asked: set[str]) -> Iterator[
                     yield from found.facts.values()
                 elif need not in asked:
                     yield from _facts(graph, need, at, asked | {need})
+
+
+def one_set_of_bolts(life: Life) -> Iterator[Finding]:
+    """Sets of bolts whose figures stay unused, since one set is worked out and two would be mixed."""
+    first, *others = sets_of_bolts(life, life.after(len(life.states) - 1)) or [""]
+    for part in others:
+        fact = next(each for some in life.record.facts.values() for each in some if each.stated.part == part)
+        says = f"bolt figures are worked out of one set, `{first}`, and `{part}` is fitted too"
+        yield life.record.finding(fact.stated.file, fact.path, NOTE, says, "its own preload is not shown", key=True)

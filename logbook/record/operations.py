@@ -27,9 +27,9 @@ OPERATIONS: Mapping[str, tuple[str, ...]] = {
         "valve_to_piston_inlet",
         "valve_to_piston_exhaust",
     ),
-    "bored": ("bore", "top_ring_gap", "second_ring_gap"),
-    "honed": ("bore", "top_ring_gap", "second_ring_gap"),
-    "bored and honed": ("bore", "top_ring_gap", "second_ring_gap"),
+    "bored": ("bore", "top_ring_gap", "second_ring_gap", "piston_to_wall"),
+    "honed": ("bore", "top_ring_gap", "second_ring_gap", "piston_to_wall"),
+    "bored and honed": ("bore", "top_ring_gap", "second_ring_gap", "piston_to_wall"),
     "ported": ("inlet_port_diameter", "exhaust_port_diameter"),
     "seats cut": (
         "chamber_volume",
@@ -53,6 +53,7 @@ OPERATIONS: Mapping[str, tuple[str, ...]] = {
     "crown machined": (
         "dish_volume",
         "dome_volume",
+        "valve_pocket_volume",
         "compression_height",
         "deck_clearance",
         "squish_clearance",
@@ -80,9 +81,16 @@ OPERATIONS: Mapping[str, tuple[str, ...]] = {
         "rod_journal_diameter",
         "main_bearing_bore",
         "rod_bearing_bore",
+        "main_bearing_clearance",
+        "rod_bearing_clearance",
         "stroke",
     ),
-    "journals polished": ("main_journal_diameter", "rod_journal_diameter"),
+    "journals polished": (
+        "main_journal_diameter",
+        "rod_journal_diameter",
+        "main_bearing_clearance",
+        "rod_bearing_clearance",
+    ),
     "springs replaced": ("spring_seat_load", "spring_rate", "spring_installed_height", "spring_coil_bind"),
     "gasket changed": ("gasket_thickness", "gasket_bore", "gasket_opening"),
 }

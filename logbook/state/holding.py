@@ -18,6 +18,7 @@ from logbook.quantity.uncertain import Uncertain
 from logbook.record import entries as model
 from logbook.record.facts import INFERRED, MEASURED, PREDICTED, Fact
 from logbook.record.readings import named_reading
+from logbook.state.bolts import of_other_bolts
 from logbook.state.fold import Life
 from logbook.state.owners import Owners, Signature
 from logbook.state.prediction import CARRIED, CUT, carried
@@ -31,7 +32,6 @@ _NO_WORD = 1 << 20  # beyond the number of any entry
 _SETTLED = (_NO_WORD, 0.0)  # the rank of a fresh measurement: nothing needs to be foreseen
 
 Conditions = tuple[tuple[str, str], ...]
-
 
 class Held(NamedTuple):
     """One fact at one position of the engine, as it stands at the moment that was asked about."""
@@ -142,6 +142,8 @@ class Holding:
     def _may_hold(self, fact: Fact) -> bool:
         stated = fact.stated
         if stated.occasion == "test" or fact.unknown or id(fact) in self._corrected:
+            return False
+        if of_other_bolts(self.life, self.state, fact):
             return False
         return self.known is None or stated.entry is None or stated.entry < self.known
 
