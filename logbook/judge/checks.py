@@ -20,6 +20,7 @@ from logbook.judge.forecast import forecasts_can_be_read
 from logbook.judge.impossible import figures_can_be, one_set_of_bolts
 from logbook.judge.limit_checks import acceptances_name_a_limit, figures_are_within_limits, limits_can_be_read
 from logbook.judge.metal import cuts_leave_enough, removed_before_is_known
+from logbook.judge.power_runs import runs_can_be_corrected
 from logbook.judge.tuned import tunes_are_proven
 from logbook.quantity.catalogue import quantity
 from logbook.quantity.units import unit
@@ -171,6 +172,7 @@ LIFE_CHECKS: tuple[Check, ...] = (
     removed_before_is_known,
     parts_are_within_their_life,
     tests_are_even,
+    runs_can_be_corrected,
     limits_can_be_read,
     acceptances_name_a_limit,
     figures_are_within_limits,

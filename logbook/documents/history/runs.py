@@ -1,7 +1,8 @@
 """Tests: what was read of each cylinder, across the tests of one instrument; and single runs with their data.
 
 Readings of one quantity stand in one table only where one instrument took them: two gauges, or two leak-down testers,
-do not agree with each other. Nothing is corrected for the weather; a sheet's own figures stand with its own standard.
+do not agree with each other. A run's table is as it was read, its sheet's own figures stand with their own standard;
+what the runs come to by each standard has a table of its own (power.py).
 """
 
 from __future__ import annotations
@@ -12,6 +13,7 @@ from dataclasses import dataclass
 from logbook.documents import figures
 from logbook.documents.content import TestBlock
 from logbook.documents.history.changes import anchor, corrected_lines
+from logbook.documents.history.power import power_blocks
 from logbook.documents.history.sheets import data_tables, sheet_line
 from logbook.documents.history.words import Words, as_written, capital, conditions, day, plain, reading
 from logbook.documents.notes import Notes
@@ -48,7 +50,8 @@ def test_blocks(life: Life, words: Words, notes: Notes, file: Callable[[str], by
         for number, entry in enumerate(life.record.entries)
         if isinstance(entry.says, model.Test) and (number not in in_series or entry.says.data)
     ]
-    return (*(_series_block(life, words, notes, each, number) for number, each in enumerate(series)), *alone)
+    read = (_series_block(life, words, notes, each, number) for number, each in enumerate(series))
+    return (*read, *power_blocks(life, words, file), *alone)
 
 
 def _series(life: Life) -> list[_Series]:
