@@ -13,9 +13,11 @@ from functools import cache
 from inspect import signature
 from typing import Any
 
+from logbook.specs import clearance_bounds
+
 Rule = Callable[..., str]
 
-OUTSIDE: Mapping[str, tuple[Rule, ...]] = {}
+OUTSIDE: Mapping[str, tuple[Rule, ...]] = {**clearance_bounds.OUTSIDE}
 
 
 def outside_validity(spec: str, nominal: Mapping[str, Any]) -> tuple[str, ...]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from inspect import signature
 
 import pytest
 from formulas import SOUND
@@ -10,6 +11,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from logbook.specs import bearings, bore, clearances, cutting, fasteners, growth, motion, swing
+from logbook.specs.index import ALL_SPECS
+from logbook.specs.validity import outside_validity
 
 MM = 1e-3
 SIX = [f"bore_{height}_{way}" for height in ("top", "middle", "bottom") for way in ("along", "across")]
@@ -225,3 +228,27 @@ def test_what_cannot_be_is_refused_in_the_words_of_the_trade(
     with pytest.raises(ValueError, match="Check ") as refusal:
         formula(**given_)
     assert words in str(refusal.value)
+
+
+# outside the validity
+
+
+@pytest.mark.parametrize(
+    ("name", "needs", "inside", "outside", "words"),
+    [
+        ("head_cut_wanted", ("wanted_chamber_volume", "chamber_opening"), 0.9 * MM, 1.2 * MM, "sloping walls"),
+        ("bolt_proof_share", ("bolt_stress_area",), 0.75, 1.05, "yields"),
+        ("squish_clearance_running", ("rod_growth",), 0.6 * MM, -0.1 * MM, "meet the head"),
+        ("piston_to_wall_hot", ("piston_rise",), 0.02 * MM, -0.01 * MM, "tight"),
+        ("top_ring_gap_hot", ("ring_rise",), 0.1 * MM, -0.05 * MM, "ends of the ring"),
+    ],
+)
+def test_a_case_outside_the_validity_gets_its_reason(
+    name: str, needs: tuple[str, ...], inside: float, outside: float, words: str
+) -> None:
+    given_ = dict.fromkeys(needs, 1.0)
+    assert outside_validity(name, given_ | {"result": inside}) == ()
+    (reason,) = outside_validity(name, given_ | {"result": outside})
+    assert words in reason
+    (formula,) = ALL_SPECS[name]
+    assert {*needs} <= {*signature(formula).parameters}, "the graph gives a rule what the formula asked for"
