@@ -56,8 +56,8 @@ def command(ctx: click.Context, folder: str, as_json: bool, style: str | None) -
 def _lines(book: Logbook) -> Iterator[str]:
     plans, engine = book.plans, book.record.engine
     if not plans:
-        yield from layout.wrapped("There are no plans. Write one into plans/, or ask what if at once: "
-                                  "logbook compare now --suppose fit=PART")  # fmt: skip
+        yield "There are no plans. Write one into plans/, or ask what if at once:"
+        yield "  logbook compare now --suppose fit=PART"
     for number, each in enumerate(plans):
         if number:
             yield ""

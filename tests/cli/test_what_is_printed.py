@@ -226,7 +226,9 @@ def test_no_figure_is_told_of_an_engine_that_cannot_be_read(own: Path) -> None:
 
 
 def test_no_line_is_wider_than_the_terminal(demo: Path) -> None:
-    for command in ("specs", "specs start", "specs --all", "timeline --all", "compare start", "compare donor-head"):
+    for command in ("specs", "specs start", "specs --all", "timeline --all", "compare start", "compare donor-head",
+                    "plan", "plan show half-millimetre-pistons", "compare --change third-head",
+                    "timeline --part pistons-2", "timeline --fact bore", "timeline --since third-head"):  # fmt: skip
         wide = [line for line in typed(*command.split(), at=demo).out.splitlines() if len(line) > 80]
         assert not wide, command
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from logbook.documents.content import ChangeBlock
 from logbook.documents.history.effects import effect_rows, effect_title
+from logbook.documents.history.forecasts import forecast_lines
 from logbook.documents.history.steps import work_lines
 from logbook.documents.history.taken import stated_lines
 from logbook.documents.history.words import Words, capital, day, plain, reading
@@ -40,6 +41,7 @@ def change_block(life: Life, words: Words, notes: Notes, happening: Happening) -
         effect_title(happening),
         rows,
         rest,
+        " ".join(f"{line}." for line in forecast_lines(words, happening)),
         note=notes.html(says.note or ""),
     )
 

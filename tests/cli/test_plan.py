@@ -1,0 +1,109 @@
+"""Plans at the keyboard: listed, set beside the engine, carried out in one commit, undone, and never half."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+from keyboard import git, typed
+
+PLAN = """\
+title: Head A again, milled
+date: 2024-03-20
+from: now
+assume: {gasket_thickness: 1.00 mm}
+work:
+  - {rework: head-a, operation: surface milled, depth: 0.20 mm, to: {chamber_volume: 28.0 / 28.2 cc}}
+  - fit: head-a
+"""
+
+
+@pytest.fixture
+def planned(own: Path) -> Path:
+    """The twin with a plan that is saved."""
+    (own / "plans").mkdir()
+    (own / "plans/head-a-milled.yaml").write_text(PLAN)
+    assert typed("save", at=own).status == 0
+    return own
+
+
+def test_without_plans_it_says_how_to_begin(twin: Path) -> None:
+    ran = typed("plan", at=twin)
+    assert ran.status == 0
+    assert "logbook compare now --suppose fit=PART" in ran.out
+    assert json.loads(typed("plan", "--json", at=twin).out) == {"format": 1, "plans": []}
+
+
+def test_a_plan_is_listed_with_what_it_would_do(planned: Path) -> None:
+    out = typed("plan", at=planned).out
+    assert out.startswith("head-a-milled\n    2024-03-20  Head A again, milled: open\n")
+    assert "    it stands on now, and on an assumed gasket thickness\n" in out
+    assert "compression ratio, mean of the cylinders" in out
+
+
+def test_shown_it_stands_beside_its_start_or_any_point(planned: Path) -> None:
+    out = typed("plan", "show", "head-a-milled", at=planned).out
+    assert out.startswith("Garden twin: now → plan:head-a-milled\n")
+    assert "  head-a  surface milled 0.20 mm, only thought of\n" in out
+    assert "Assumed: gasket thickness." in out
+    lower = typed("plan", "show", "head-a-milled", "--against", "as-bought", at=planned).out
+    assert lower.startswith("Garden twin: as-bought → plan:head-a-milled\n")
+    assert "Careful\n  More compression: listen for knock" in lower
+
+
+def test_the_folder_may_be_named_on_either_side(planned: Path, tmp_path: Path) -> None:
+    for words in (("--in", str(planned), "show", "head-a-milled"), ("show", "head-a-milled", "--in", str(planned))):
+        assert typed("plan", *words, at=tmp_path).out.startswith("Garden twin: now → plan:head-a-milled\n")
+
+
+def carry_out(folder: Path) -> str:
+    ran = typed("plan", "carry-out", "head-a-milled", "--date", "2024-04-02", "--reading", "130 h", "--by", "owner",
+                "--build", "a-milled", at=folder)  # fmt: skip
+    assert ran.status == 0, ran.err
+    return ran.out
+
+
+def test_carried_out_it_is_one_commit_that_can_be_undone(planned: Path) -> None:
+    before = git(planned, "rev-list", "--count", "HEAD")
+    assert "Saved changes/2024-04-02-head-a-again-milled.yaml as commit " in carry_out(planned)
+    assert int(git(planned, "rev-list", "--count", "HEAD")) == int(before) + 1
+    text = (planned / "changes/2024-04-02-head-a-again-milled.yaml").read_text()
+    assert "by: owner\n" in text
+    assert "forecast:\n  from: plan:head-a-milled\n  assume:\n    gasket_thickness: 1.00 mm\n  specs:\n" in text
+    assert "to:" not in text
+    assert "carried out 2024-04-02" in typed("plan", at=planned).out
+    assert typed("undo", at=planned).status == 0
+    assert not (planned / "changes/2024-04-02-head-a-again-milled.yaml").exists()
+    assert "Head A again, milled: open\n" in typed("plan", at=planned).out
+
+
+def test_from_then_on_the_timeline_holds_the_forecast_against_what_is_found(planned: Path) -> None:
+    carry_out(planned)
+    assert "not measured since" in typed("timeline", at=planned).out
+    found = ("chamber_volume", "28.6 / 28.7 cc", "--with", "burette", "--date", "2024-04-03")
+    measured = typed("measure", "head-a", *found, at=planned)
+    assert measured.status == 0
+    out = typed("timeline", at=planned).out
+    assert "    forecast of plan:head-a-milled → found:\n    compression ratio, mean of the cylinders\n" in out
+    assert "E_n: found less forecast over both errors" in out
+    entries = json.loads(typed("timeline", "--json", at=planned).out)["entries"]
+    scores = next(each["forecast"] for each in entries if each["forecast"])
+    mean = next(each for each in scores if each["spec"] == "mean_compression_ratio")
+    assert (mean["e_n"] < 0) == (mean["found"] < mean["forecast"])
+    assert mean["verdict"] == ("held" if abs(mean["e_n"]) <= 1 else "missed by more than its error")
+
+
+def test_what_cannot_be_carried_out_writes_nothing(planned: Path) -> None:
+    plan = planned / "plans/head-a-milled.yaml"
+    plan.write_text(PLAN.replace("fit: head-a", "fit: head-b"))
+    ran = typed("plan", "carry-out", "head-a-milled", "--date", "2024-04-02", at=planned)
+    assert (ran.status, ran.out) == (2, "")
+    assert ran.told[0].startswith("`head-a-milled` cannot be carried out: `head-b` is in the engine already")
+    assert len(list((planned / "changes").iterdir())) == 2
+
+
+def test_the_demonstration_has_a_plan_that_was_withdrawn(demo: Path) -> None:
+    (plan,) = json.loads(typed("plan", "--json", at=demo).out)["plans"]
+    assert (plan["name"], plan["became"], plan["done"]) == ("half-millimetre-pistons", "withdrawn", None)
+    assert plan["effect"]["displacement"]["to"] == pytest.approx([1608.3], abs=0.1)
