@@ -12,21 +12,28 @@ from logbook.judge.limit_checks import in_order, together
 from logbook.judge.limit_rules import GUIDE
 from logbook.judge.limits import OUTSIDE, UNDECIDED, Judged, judged
 from logbook.judge.settling import settles
+from logbook.judge.tuned import CAUTION as TAKE_CARE
+from logbook.judge.tuned import unproven
 from logbook.quantity.uncertain import Uncertain
 from logbook.quantity.units import unit
 from logbook.specs.configuration import Configuration
 
 
 def limit_lines(at: Configuration) -> Iterator[str]:
-    """What is not within its limit, each with its rule, and then in one paragraph what is."""
+    """What is not within its limit, each with its rule, then in one paragraph what is; a tune that is not proven."""
     groups = together(judged(at))
-    if not groups:
-        return
-    yield from ("", layout.title("Limits"))
+    if groups:
+        yield from ("", layout.title("Limits"), *_limits(at, groups))
+    found = unproven(at)
+    if found:
+        yield from ("", *layout.wrapped(f"Careful: {found.tune.label} is {found.words}; {TAKE_CARE}."))
+
+
+def _limits(at: Configuration, groups: list[tuple[Judged, ...]]) -> Iterator[str]:
     beyond = [some for verdict in (OUTSIDE, UNDECIDED) for some in groups if some[0].verdict == verdict]
     for some in beyond:
         yield from layout.wrapped(_told(at, some), indent=2, hanging=4)
-        if some[0].verdict == UNDECIDED:
+        if some[0].verdict == UNDECIDED and some[0].limit.weight != GUIDE:
             yield from layout.wrapped(settles(at, some[0]), indent=6)
     if any(some[0].limit.danger for some in beyond):
         yield from layout.wrapped("Careful: limits guard the engine and you; the maker's manual comes first.", indent=2)

@@ -77,6 +77,12 @@ def test_the_limits_stand_under_the_specs(demo: Path) -> None:
     assert "crankshaft end float; top ring end gap; exhaust valve to piston, least;" in limits
 
 
+def test_a_tune_that_is_not_proven_is_told_under_the_specs(demo: Path) -> None:
+    said = " ".join(typed("specs", "third-head", at=demo).out.split())
+    assert "Careful: tune-4 is not proven since head-c was fitted; listen for knock" in said
+    assert "not proven since" not in typed("specs", at=demo).out
+
+
 def test_the_limits_in_json(demo: Path) -> None:
     limits = json.loads(typed("specs", "donor-head", "--json", at=demo).out)["limits"]
     (inlet,) = (each for each in limits if each["limit"] == "inlet-valve-to-piston")
