@@ -24,7 +24,7 @@ from logbook.cli.judgements import limit_lines, limits_shape
 from logbook.cli.reading import configured
 from logbook.record.models import Engine
 from logbook.specs.configuration import Configuration
-from logbook.specs.index import GROUPS
+from logbook.specs.groups import GROUPS
 from logbook.specs.results import Spec
 
 _MARKS = 15  # columns for what a figure rests on; the name has what is left

@@ -66,7 +66,12 @@ def how_told(entry: Entry) -> str:
             return WORK
         return BELIEF if any(isinstance(step, model.Correct | model.Adopt) for step in steps) else NOTHING
     states = [fact for fact in entry.facts if fact.stated.occasion != "test" and not fact.claim]
-    return BELIEF if states else NOTHING
+    return BELIEF if states or _of_a_flow_bench(entry.says) else NOTHING
+
+
+def _of_a_flow_bench(says: model.Dated) -> bool:
+    """Whether a test states flows of a part, in its table."""
+    return isinstance(says, model.Test) and bool(says.part and says.data and says.at_depression)
 
 
 def _is_work(step: model.Step) -> bool:

@@ -3,7 +3,7 @@
 from logbook.quantity.catalogue import BANK, CYLINDER, Quantity
 
 _HEAD = ("cylinder_head",)
-_BENCH = ("at_depression", "at_lift")
+_BENCH = ("at_depression",)
 
 
 def _length(name: str, uk: str, us: str, low: float, high: float, **more: object) -> Quantity:
@@ -46,6 +46,8 @@ def _speed_of_engine(name: str, uk: str, us: str) -> Quantity:
 AIR_ROWS: tuple[Quantity, ...] = (
     # the air of the day
     _temperature("air_temperature", "air temperature", "air temperature", -50, 80, spread=2, event=True),
+    _temperature("wet_bulb_temperature", "wet bulb temperature", "wet bulb temperature", -20, 60, spread=1,
+                 event=True),
     _absolute("air_pressure", "air pressure, by barometer where the engine stands",
               "air pressure, by barometer where the engine stands", 50, 110, spread=1, imperial="inHg", event=True),
     _share("air_humidity", "relative humidity of the air", "relative humidity of the air", 0, 100, spread=10,
@@ -66,10 +68,10 @@ AIR_ROWS: tuple[Quantity, ...] = (
              1, 3000, 5, qualifiers=_BENCH),
     Quantity("exhaust_flow", "exhaust flow on the bench", "exhaust flow on the bench", "volume_flow", "cfm", BANK,
              _HEAD, 1, 3000, 5, qualifiers=_BENCH),
-    _length("tested_lift", "lift at which flow was read", "lift at which flow was read", 0.01, 100,
-            derived_only=True),
-    _drop("test_pressure", "test pressure of the flow bench", "test pressure of the flow bench", "inH2O", 0.5, 70,
-          spread=0.5),
+    _drop("inlet_test_pressure", "test pressure of the inlet flow", "test pressure of the intake flow", "inH2O", 0.5,
+          70, place=BANK, derived_only=True),
+    _drop("exhaust_test_pressure", "test pressure of the exhaust flow", "test pressure of the exhaust flow", "inH2O",
+          0.5, 70, place=BANK, derived_only=True),
     Quantity("inlet_flow_at_full_lift", "inlet flow at full valve lift, brought to 28 inH2O",
              "intake flow at full valve lift, brought to 28 inH2O", "volume_flow", "cfm", BANK, low=1, high=3000,
              derived_only=True),
@@ -83,8 +85,7 @@ AIR_ROWS: tuple[Quantity, ...] = (
            "intake discharge coefficient by curtain area, at full valve lift", 0.1, 1, place=CYLINDER,
            derived_only=True),
     # valve and port areas
-    Quantity("inlet_valves", "inlet valves of one cylinder", "intake valves per cylinder", "count", "", low=1, high=3,
-             owner=_HEAD),
+    Quantity("inlet_valves", "inlet valves of one cylinder", "intake valves per cylinder", "count", "", low=1, high=3),
     _length("inlet_stem_diameter", "inlet valve stem diameter", "intake valve stem diameter", 3, 40, place=CYLINDER,
             owner=_HEAD, spread=0.1),
     _length("inlet_seat_width", "inlet valve seat width", "intake valve seat width", 0.3, 15, place=CYLINDER,
@@ -126,7 +127,7 @@ AIR_ROWS: tuple[Quantity, ...] = (
     _temperature("compressor_outlet_temperature", "temperature behind the compressor",
                  "temperature after the compressor", -40, 400, spread=10),
     _temperature("charge_temperature", "charge temperature, in the inlet manifold",
-                 "charge temperature, in the intake manifold", -40, 300, spread=10),
+                 "charge temperature, in the intake manifold", -40, 300, spread=10, wears=True),
     _ratio("charge_density_ratio", "density of the charge to that of the air outside",
            "density of the charge to that of the air outside", 0.3, 8, derived_only=True),
     # fuel

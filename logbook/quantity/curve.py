@@ -44,8 +44,19 @@ class Curve(NamedTuple):
         return self._inside(left, (at - self.at[left]) / (self.at[left + 1] - self.at[left]))
 
     def raised(self, by: float) -> Curve:
-        """The same curve, higher by so much."""
-        return self._replace(values=tuple(value + by for value in self.values))
+        """The same curve, higher by so much; raised, it carries on in a line at each end down to where it ended."""
+        points = list(zip(self.at, (value + by for value in self.values), self.slopes, strict=True))
+        first, last = points[0], points[-1]
+        if by > 0 and first[2] > 0:
+            points.insert(0, (first[0] - by / first[2], first[1] - by, first[2]))
+        if by > 0 and last[2] < 0:
+            points.append((last[0] - by / last[2], last[1] - by, last[2]))
+        at, values, slopes = zip(*points, strict=True)
+        return Curve(at, values, slopes)
+
+    def scaled(self, by: float) -> Curve:
+        """The same curve, higher by that factor."""
+        return Curve(self.at, tuple(by * value for value in self.values), tuple(by * slope for slope in self.slopes))
 
     def shifted(self, by: float) -> Curve:
         """The same curve, later by so much."""

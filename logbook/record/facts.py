@@ -12,6 +12,7 @@ from math import hypot, sqrt
 from typing import Any, NamedTuple
 
 from logbook.quantity.catalogue import Quantity, catalogue, nearest
+from logbook.quantity.curve import Curve
 from logbook.quantity.value import Line, Position, Stated, ValueProblem, outside_range, parse_line
 from logbook.record.finding import DOUBTFUL, WRONG
 from logbook.record.strict_yaml import Path
@@ -60,6 +61,7 @@ class Fact(NamedTuple):
     text: str
     stated: Statement
     path: Path
+    curve: Curve | None = None  # of a lift table, whose greatest lift is the figure
 
     @property
     def name(self) -> str:

@@ -18,9 +18,11 @@ from pydantic import BaseModel, ValidationError
 from logbook.record import entries as model
 from logbook.record.collecting import collection_paused
 from logbook.record.complaints import complaints
+from logbook.record.engine_facts import valves_of_each
 from logbook.record.facts import ASSUMED, MEASURED, Fact
 from logbook.record.figures import Figures
 from logbook.record.finding import WRONG, Finding
+from logbook.record.flow_tables import flow_facts
 from logbook.record.models import Engine, Part
 from logbook.record.order import in_order
 from logbook.record.strict_yaml import Path, place_of, read_yaml
@@ -119,7 +121,9 @@ def read_record(texts: Mapping[str, bytes]) -> Record:
         for number, entry in enumerate(ordered)
     )
     of_parts = [fact for name, part in parts.items() for fact in figures.of_part(name, part)]
-    facts = _by_name([*of_parts, *(fact for entry in entries for fact in entry.facts)])
+    of_benches = flow_facts(((entry.file, entry.says) for entry in entries), texts, findings)
+    stated = (*valves_of_each(engine), *of_parts, *(fact for entry in entries for fact in entry.facts), *of_benches)
+    facts = _by_name(stated)
     planned = {name: tuple(figures.of_plan(f"plans/{name}.yaml", plan, ASSUMED)) for name, plan in plans.items()}
     return Record(engine or NO_ENGINE, parts, entries, plans, facts, planned, texts, tuple(findings), unread)
 

@@ -1,6 +1,6 @@
 """The air around an engine, and the standard atmosphere.
 
-Water in the air:     saturation_pressure, vapour_pressure
+Water in the air:     saturation_pressure, vapour_pressure, vapour_pressure_of_wet_bulb
 How heavy it is:      air_density, air_density_dry
 Standard atmosphere:  standard_atmosphere (its pressure), standard_air_temperature
 
@@ -21,6 +21,7 @@ SEA_TEMPERATURE = 288.15  # K
 _LAPSE = 0.0065  # K/m
 _EXPONENT = 9.80665 / (_LAPSE * 287.05287)  # 5.25588, with the gas constant of the 1976 standard
 
+_WATER_TO_AIR = 18.01528 / 28.9645  # molar masses: 0.62198
 _ICE_POINT = 273.16  # K, triple point, where the two formulas for ice and water meet
 _OVER_WATER = (-5.8002206e3, 1.3914993, -4.8640239e-2, 4.1764768e-5, -1.4452093e-8, 6.5459673)
 _OVER_ICE = (-5.6745359e3, 6.3925247, -9.677843e-3, 6.2215701e-7, 2.0747825e-9, -9.484024e-13, 4.1635019)
@@ -76,6 +77,38 @@ def vapour_pressure(*, air_humidity: float, saturation_pressure: float) -> float
             f"a relative humidity of {100 * air_humidity:.4g} % cannot be: air holds 0 to 100 %. Check air_humidity"
         )
     return air_humidity * saturation_pressure
+
+
+def vapour_pressure_of_wet_bulb(*, air_temperature: float, wet_bulb_temperature: float, air_pressure: float) -> float:
+    """Pressure of the water vapour in the air, from a dry and a wet thermometer.
+
+    W = ((2501 − 2.326 t*) W_s − 1.006 (t − t*)) / (2501 + 1.86 t − 4.186 t*), p_v = p W / (0.62198 + W)
+
+    air_temperature [K]: of the dry thermometer, T; t = T − 273.15.
+    wet_bulb_temperature [K]: of the one in a wet sleeve, ventilated, T*; W_s is the most water at it.
+    air_pressure [Pa absolute]: by barometer where the engine stands, p.
+    Returns [Pa absolute].
+    Validity: the sleeve above freezing, 3 m/s of air over it. The constants are in kJ/kg and °C.
+    Source: [1] ASHRAE Handbook of Fundamentals, 2017, chapter 1, equations 20, 33 and 36.
+
+    >>> found = vapour_pressure_of_wet_bulb(air_temperature=303.15, wet_bulb_temperature=298.15, air_pressure=95461)
+    >>> round(found)
+    2862
+    """
+    above_zero(air_pressure=air_pressure)
+    if not 273.15 < wet_bulb_temperature <= air_temperature:
+        raise ValueError(
+            f"a wet thermometer at {wet_bulb_temperature - 273.15:.4g} degC beside a dry one at "
+            f"{air_temperature - 273.15:.4g} degC cannot be: it shows less, and more than 0 degC. Check "
+            "wet_bulb_temperature and air_temperature"
+        )
+    most = saturation_pressure(air_temperature=wet_bulb_temperature)
+    dry, wet = air_temperature - 273.15, wet_bulb_temperature - 273.15
+    of_sleeve = _WATER_TO_AIR * most / (air_pressure - most)
+    water = ((2501 - 2.326 * wet) * of_sleeve - 1.006 * (dry - wet)) / (2501 + 1.86 * dry - 4.186 * wet)
+    if not water >= 0:
+        raise ValueError("the wet thermometer is colder than in air without any water. Check wet_bulb_temperature")
+    return air_pressure * water / (_WATER_TO_AIR + water)
 
 
 def air_density(*, air_pressure: float, air_temperature: float, vapour_pressure: float) -> float:

@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 from logbook.quantity.catalogue import quantity
 from logbook.quantity.uncertain import Uncertain
-from logbook.specs import motion, swing
+from logbook.specs import breathing, motion, openings, swing
 from logbook.specs.configuration import Configuration
 from logbook.specs.graph import Graph, Missing, Node
 from logbook.specs.index import Formula, Function, formula
@@ -51,6 +51,11 @@ CURVES: Mapping[str, Curve] = {
     "piston_speed": Curve(swing.piston_speed, "crank_angle", 0, 360, 15),
     "piston_acceleration": Curve(swing.piston_acceleration, "crank_angle", 0, 360, 15),
     "cylinder_volume": Curve(motion.cylinder_volume, "crank_angle", 0, 360, 15),
+    "inlet_mach_index": Curve(breathing.inlet_mach_index_at_speed, "engine_speed", 1000 / 60, 9000 / 60, 500 / 60),
+    "inlet_port_velocity": Curve(
+        breathing.inlet_port_velocity_at_speed, "engine_speed", 1000 / 60, 9000 / 60, 500 / 60
+    ),
+    "inlet_valve_area": Curve(openings.inlet_valve_area_at_lift, "valve_lift", 0, 0.014, 0.001),
 }
 
 Inputs = Mapping[str, tuple[Node, ...]]

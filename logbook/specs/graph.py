@@ -16,6 +16,7 @@ from itertools import product
 
 from logbook.quantity.catalogue import Quantity, quantity
 from logbook.record.facts import MEASURED, PREDICTED
+from logbook.specs.bench import COEFFICIENT, TEST_PRESSURES, assumed_coefficient, pressure_of_test
 from logbook.specs.index import ALL_SPECS, WITH_CREVICE, Formula, Function, formula, with_conditions
 from logbook.specs.inference import REST, Claimed, claimed_ratios, inferred_rest
 from logbook.specs.node import Groups, Missing, Node, of_fact, worked_out
@@ -74,6 +75,8 @@ class Graph:
         if row.reading:
             read = self.holding.reading(row, position)
             return of_fact(row.name, position, read) if read else Missing(((row.name,),))
+        if row.name in TEST_PRESSURES:
+            return pressure_of_test(self.holding, row.name, position)
         held = self.holding.best(row, position, self.conditions if with_conditions(row.name) else None)
         if held and (held.overrules or row.name not in self.specs or self._stands(held)):
             return of_fact(row.name, position, held)
@@ -82,6 +85,8 @@ class Graph:
         computed = self._compute(row, position)
         if isinstance(computed, Missing) and row.name == REST:
             computed = inferred_rest(self, position) or computed
+        if isinstance(computed, Missing) and row.name == COEFFICIENT and not held and not computed.because:
+            computed = assumed_coefficient(position, valve=self.at("inlet_valve_diameter", position))
         if isinstance(computed, Node):
             better = held and held.basis == PREDICTED and held.value.standard < computed.value.standard
             return of_fact(row.name, position, held) if held and better else computed

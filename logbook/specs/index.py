@@ -13,8 +13,11 @@ from typing import NamedTuple
 
 from logbook.quantity.catalogue import quantity
 from logbook.specs import (
+    atmosphere,
     bearings,
+    boost,
     bore,
+    breathing,
     clearances,
     compression,
     condition,
@@ -22,15 +25,19 @@ from logbook.specs import (
     crowns,
     cutting,
     fasteners,
+    flow,
+    fuel,
     growth,
     leak_down,
     motion,
+    openings,
     power,
     rest,
     swing,
     timing,
     volumes,
 )
+from logbook.specs.groups import GROUPS
 
 Function = Callable[..., float]
 
@@ -116,6 +123,29 @@ ALL_SPECS: Mapping[str, tuple[Function, ...]] = {
     "exhaust_duration": (timing.exhaust_duration,),
     "lobe_separation": (timing.lobe_separation,),
     "valve_overlap": (timing.valve_overlap,),
+    # breathing
+    "inlet_flow_coefficient": (flow.inlet_flow_coefficient_of_tables, flow.inlet_flow_coefficient_of_bench),
+    "inlet_flow_at_full_lift": (flow.inlet_flow_at_full_lift,),
+    "exhaust_flow_at_full_lift": (flow.exhaust_flow_at_full_lift,),
+    "inlet_discharge_coefficient": (flow.inlet_discharge_coefficient,),
+    "inlet_curtain_area": (openings.inlet_curtain_area,),
+    "inlet_throat_area": (openings.inlet_throat_area,),
+    "inlet_valve_area": (openings.inlet_valve_area,),
+    "inlet_mach_index": (breathing.inlet_mach_index,),
+    "filling_falls_from": (breathing.filling_falls_from,),
+    "filling_falls_by": (breathing.filling_falls_by,),
+    "inlet_port_velocity": (breathing.inlet_port_velocity,),
+    "air_demand": (breathing.air_demand, breathing.air_demand_at_full_filling),
+    # boost
+    "pressure_ratio": (boost.pressure_ratio, boost.pressure_ratio_from_outside),
+    "compressor_outlet_temperature": (boost.compressor_outlet_temperature,),
+    "charge_temperature": (boost.charge_temperature,),
+    "charge_density_ratio": (boost.charge_density_ratio,),
+    # fuel
+    "ethanol_mass_share": (fuel.ethanol_mass_share,),
+    "stoichiometric_ratio": (fuel.stoichiometric_ratio_of_composition, fuel.stoichiometric_ratio_of_ethanol),
+    "injector_pressure": (fuel.injector_pressure,),
+    "injector_flow_in_use": (fuel.injector_flow_in_use,),
 }
 
 #: Worked out from one test, never from the engine as it stands.
@@ -142,6 +172,17 @@ OF_A_TEST: Mapping[str, tuple[Function, ...]] = {
     "correction_sae_j1349": (correction.correction_sae_j1349,),
     "correction_din_70020": (correction.correction_din_70020,),
     "correction_sae_j607": (correction.correction_sae_j607,),
+    "saturation_pressure": (atmosphere.saturation_pressure,),
+    "vapour_pressure": (atmosphere.vapour_pressure, atmosphere.vapour_pressure_of_wet_bulb),
+    "air_density": (atmosphere.air_density, atmosphere.air_density_dry),
+    "standard_atmosphere": (atmosphere.standard_atmosphere,),
+    "standard_air_temperature": (atmosphere.standard_air_temperature,),
+    "air_flow": (breathing.air_flow_of_filling,),
+    "volumetric_efficiency": (breathing.volumetric_efficiency,),
+    "air_fuel_ratio": (fuel.air_fuel_ratio, fuel.air_fuel_ratio_of_air_ratio),
+    "air_ratio": (fuel.air_ratio,),
+    "fuel_flow": (fuel.fuel_flow,),
+    "injector_duty": (fuel.injector_duty_of_pulse, fuel.injector_duty_of_demand),
 }
 
 #: Where engine.yaml says `crevice: counted`.
@@ -151,91 +192,18 @@ WITH_CREVICE: Mapping[str, tuple[Function, ...]] = {
     "clearance_volume": (volumes.clearance_volume_with_crevice, rest.clearance_volume_of_rest),
 }
 
-#: How specs are grouped and ordered on a page.
-GROUPS: Mapping[str, tuple[str, ...]] = {
-    "Size": ("displacement", "swept_volume", "bore_stroke_ratio"),
-    "Compression": (
-        "mean_compression_ratio",
-        "compression_ratio_spread",
-        "compression_ratio",
-        "effective_compression_ratio",
-        "squish_clearance",
-    ),
-    "Volumes above the piston": (
-        "clearance_volume",
-        "crown_volume",
-        "gasket_volume",
-        "deck_volume",
-        "crevice_volume",
-        "rest_volume",
-        "deck_clearance",
-    ),
-    "Camshaft timing": (
-        "inlet_lobe_centre",
-        "exhaust_lobe_centre",
-        "inlet_duration",
-        "exhaust_duration",
-        "lobe_separation",
-        "valve_overlap",
-    ),
-    "Metal to take off": ("wanted_chamber_volume", "head_cut_wanted", "deck_cut_wanted"),
-    "Motion": (
-        "mean_piston_speed",
-        "rod_ratio",
-        "greatest_piston_speed",
-        "greatest_piston_speed_angle",
-        "greatest_piston_acceleration",
-        "greatest_piston_acceleration_bottom",
-        "tdc_shift",
-        "piston_stroke",
-    ),
-    "Pistons and rings": (
-        "bore_taper",
-        "bore_ovality",
-        "piston_to_wall",
-        "piston_to_wall_ratio",
-        "piston_to_wall_hot",
-        "top_ring_gap_ratio",
-        "top_ring_gap_wanted",
-        "top_ring_gap_hot",
-        "second_ring_gap_ratio",
-        "second_ring_gap_wanted",
-        "squish_clearance_running",
-        "rod_growth",
-        "rod_heat_growth",
-        "rod_stretch",
-        "deck_heat_growth",
-    ),
-    "Bearings": (
-        "main_bearing_clearance",
-        "main_bearing_clearance_ratio",
-        "rod_bearing_clearance",
-        "rod_bearing_clearance_ratio",
-        "crank_end_float",
-        "rod_side_clearance",
-        "main_bearing_bore",
-        "rod_bearing_bore",
-    ),
-    "Bolts": (
-        "bolt_preload",
-        "bolt_preload_least",
-        "bolt_preload_most",
-        "bolt_stretch_expected",
-        "bolt_proof_share",
-        "bolt_stress_area",
-        "bolt_preload_limit",
-        "bolt_torque_limit",
-    ),
-}
-
 
 class Formula(NamedTuple):
-    """One formula of the index, with the names it needs; `every` are wanted at all positions at once."""
+    """One formula of the index, with the names it needs.
+
+    `every` are wanted at all positions at once, `curves` as the whole curve of a table.
+    """
 
     name: str
     function: Function
     needs: tuple[str, ...]
     every: frozenset[str]
+    curves: frozenset[str]
 
 
 @cache
@@ -243,7 +211,8 @@ def formula(name: str, function: Function) -> Formula:
     """A function of the index, read by its signature."""
     needs = signature(function).parameters
     every = frozenset(each for each, parameter in needs.items() if _is_every(parameter))
-    return Formula(name, function, tuple(needs), every)
+    curves = frozenset(each for each, parameter in needs.items() if "Curve" in str(parameter.annotation))
+    return Formula(name, function, tuple(needs), every, curves)
 
 
 def _is_every(parameter: Parameter) -> bool:

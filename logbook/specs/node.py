@@ -6,9 +6,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
+from logbook.quantity.catalogue import quantity
+from logbook.quantity.curve import Curve
 from logbook.quantity.uncertain import Argument, Uncertain, nominal_of, propagate
 from logbook.record.facts import BASES
-from logbook.specs.index import Formula
+from logbook.specs.index import Formula, Function
 from logbook.specs.validity import OUTSIDE, outside_validity
 from logbook.state.holding import Held
 
@@ -57,7 +59,7 @@ def worked_out(its: Formula, position: str, nodes: Mapping[str, tuple[Node, ...]
         name: [node.value for node in some] if name in its.every else some[0].value for name, some in nodes.items()
     }
     try:
-        value = propagate(its.function, arguments)
+        value = propagate(_with_curves(its, nodes), arguments)
     except (ValueError, ZeroDivisionError, OverflowError) as impossible:
         return Missing(because=str(impossible))
     used = [node for some in nodes.values() for node in some]
@@ -76,3 +78,30 @@ def _outside(
     nominal = {name: nominal_of(argument) for name, argument in arguments.items()}
     own = outside_validity(its.name, {**nominal, "result": value.nominal})
     return tuple(dict.fromkeys((*own, *inherited)))
+
+
+def _with_curves(its: Formula, nodes: Mapping[str, tuple[Node, ...]]) -> Function:
+    """The formula with each lift table handed over whole, raised or lowered with its greatest lift.
+
+    What may be wrong in a table is taken as one error of all its readings: of a lift the dial's zero and the lash, of a
+    flow the bench's factor.
+    """
+    if not its.curves:
+        return its.function
+    curves = {name: _curve(node) for name in its.curves for node in nodes[name]}
+
+    def on_curves(**given: float) -> float:
+        whole = {name: _with_its_error(name, curve, given[name]) for name, curve in curves.items()}
+        return its.function(**{**given, **whole})
+
+    return on_curves
+
+
+def _with_its_error(name: str, curve: Curve, greatest: float) -> Curve:
+    return curve.raised(greatest - curve.top) if quantity(name).kind == "length" else curve.scaled(greatest / curve.top)
+
+
+def _curve(node: Node) -> Curve:
+    curve = node.held.fact.curve if node.held else None
+    assert curve is not None  # what is asked for as a curve can be stated as a table only
+    return curve

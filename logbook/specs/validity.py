@@ -13,11 +13,11 @@ from functools import cache
 from inspect import signature
 from typing import Any
 
-from logbook.specs import clearance_bounds
+from logbook.specs import air_bounds, clearance_bounds
 
 Rule = Callable[..., str]
 
-OUTSIDE: Mapping[str, tuple[Rule, ...]] = {**clearance_bounds.OUTSIDE}
+OUTSIDE: Mapping[str, tuple[Rule, ...]] = {**clearance_bounds.OUTSIDE, **air_bounds.OUTSIDE}
 
 
 def outside_validity(spec: str, nominal: Mapping[str, Any]) -> tuple[str, ...]:

@@ -64,8 +64,10 @@ NOT_IN_THE_CATALOGUE = {
 WITH_UNITS_OF_THEIR_OWN = {
     "oil_pressure_usual", "correction_iso_1585", "correction_iso_1585_compression", "correction_sae_j1349",
     "correction_din_70020", "correction_sae_j607",
-    "saturation_pressure", "air_density", "air_density_dry", "standard_atmosphere", "standard_air_temperature",
+    "saturation_pressure", "vapour_pressure_of_wet_bulb", "air_density", "air_density_dry", "standard_atmosphere",
+    "standard_air_temperature",
     "inlet_flow_at_full_lift", "exhaust_flow_at_full_lift", "inlet_flow_coefficient_of_bench",
+    "inlet_flow_coefficient_of_tables",
     "inlet_discharge_coefficient", "inlet_mach_index", "inlet_mach_index_at_speed", "filling_falls_from",
     "filling_falls_by", "air_flow_of_opening", "stoichiometric_ratio_of_blend", "ignition_delay", "knock_integral",
 }  # fmt: skip

@@ -11,6 +11,7 @@ def _between(low: float, high: float) -> st.SearchStrategy[float]:
 
 AIR_SOUND: dict[str, st.SearchStrategy[float]] = {
     "air_temperature": _between(250.0, 320.0),
+    "wet_bulb_temperature": _between(275.0, 300.0),
     "air_pressure": _between(70e3, 105e3),
     "air_humidity": _between(0.0, 1.0),
     "air_density": _between(0.8, 1.4),
@@ -19,7 +20,7 @@ AIR_SOUND: dict[str, st.SearchStrategy[float]] = {
     "vapour_pressure": _between(0.0, 7000.0),
     "inlet_flow": _between(0.01, 0.1),
     "inlet_flow_at_full_lift": _between(0.01, 0.1),
-    "test_pressure": _between(1000.0, 10e3),
+    "inlet_test_pressure": _between(1000.0, 10e3),
     "other_test_pressure": _between(1000.0, 10e3),
     "inlet_valve_lift": _between(0.005, 0.015),
     "valve_lift": _between(0.0, 0.015),

@@ -15,6 +15,7 @@ from formulas import BASE_UNITS, FORMULAS, MODULES, SOUND, WITH_UNITS_OF_THEIR_O
 from hypothesis import given
 from hypothesis import strategies as st
 
+from logbook.quantity.curve import Curve
 from logbook.specs.every import Every
 
 Formula = Callable[..., float]
@@ -58,7 +59,7 @@ def test_arguments_are_by_keyword_and_one_figure_or_every(formula: Formula) -> N
     parameters = signature(formula).parameters.values()
     hints = get_type_hints(formula)
     assert all(each.kind is Parameter.KEYWORD_ONLY and each.default is Parameter.empty for each in parameters)
-    assert all(hints[each.name] in (float, Every) for each in parameters)
+    assert all(hints[each.name] in (float, Every, Curve) for each in parameters)
     assert hints["return"] is float
 
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import cast
 
 import pytest
+from figures_air import AIR_CURVES, AIR_FIGURES
 from figures_clearances import CLEARANCE_FIGURES
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
@@ -34,8 +35,11 @@ FIGURES = {
     "squish_clearance": "0.95 mm", "inlet_opens": "32 deg before TDC", "inlet_closes": "64 deg after BDC",
     "exhaust_opens": "66 deg before BDC", "exhaust_closes": "30 deg after TDC", "inlet_lobe_centre": "106 deg",
     "exhaust_lobe_centre": "108 deg", "inlet_duration": "276 deg", "exhaust_duration": "276 deg",
-    "engine_speed_limit": "6800 rpm", **CLEARANCE_FIGURES,
+    "engine_speed_limit": "6800 rpm", **CLEARANCE_FIGURES, **AIR_FIGURES,
 }  # fmt: skip
+
+
+AT_DEPRESSION = (("at_depression", "28 inH2O"),)
 
 
 class Shelf:
@@ -62,7 +66,8 @@ class Shelf:
 def stated(name: str, basis: str = "measured", standard: float = 1e-9, *, out_of_date: bool = False) -> Held:
     row = quantity(name)
     line = parse_line(FIGURES[name], row)
-    fact = Fact(row, line.positions, True, False, FIGURES[name], Statement("f", ("values",), basis), ("values", name))
+    said = Statement("f", ("values",), basis, qualifiers=AT_DEPRESSION if name in AIR_CURVES else ())
+    fact = Fact(row, line.positions, True, False, FIGURES[name], said, ("values", name), AIR_CURVES.get(name))
     position = line.positions[0]
     assert position is not None
     return Held(fact, Uncertain(position[0].nominal, {name: standard}), out_of_date)

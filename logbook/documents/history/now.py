@@ -27,7 +27,7 @@ from logbook.quantity.catalogue import (
 from logbook.record.facts import INFERRED
 from logbook.specs.configuration import Configuration
 from logbook.specs.graph import Node
-from logbook.specs.index import GROUPS
+from logbook.specs.groups import GROUPS
 from logbook.specs.results import Spec, Value, spec
 
 _ACROSS = {CYLINDER: "Cylinder by cylinder", MAIN_JOURNAL: "Main journals", ROD_JOURNAL: "Crankpins",
