@@ -5,8 +5,10 @@ from __future__ import annotations
 from lives import EXAMPLE, Life
 
 from logbook.documents.history.power import power_blocks
+from logbook.documents.history.trending import trend_sentences
 from logbook.documents.history.words import Words
 from logbook.logbook import Logbook
+from logbook.quantity.catalogue import quantity
 
 
 def block(book: Logbook):  # type: ignore[no-untyped-def]
@@ -39,3 +41,18 @@ def test_a_run_with_boost_says_why_it_is_not_corrected() -> None:
 def test_no_run_no_block() -> None:
     book = Life().book
     assert power_blocks(book.life, Words(book.record.engine), book.file) == ()
+
+
+def test_a_trend_is_told_with_its_interval_of_five_tests_and_more() -> None:
+    life = Life(2)
+    for month in range(1, 7):
+        pressures = f"{12.0 + 0.1 * (-1) ** month:.1f} / {12.0 - 0.2 * month:.1f}"
+        life.texts[f"tests/2024-{month:02}-10-cranked.yaml"] = (
+            f"date: 2024-{month:02}-10\nkind: compression test\nreading: {10 * month} h\noil: dry\n"
+            f"values: {{cranking_pressure: {pressures} bar gauge}}\n"
+        )
+    said = trend_sentences(life.fold, Words(life.book.record.engine), quantity("cranking_pressure"), "")
+    steady, falling = (each.replace("\u00a0", " ") for each in said)
+    assert "no trend is proven" in steady
+    assert falling.startswith("Cylinder 2: −2.00 bar gauge in 100 h (−2.00 to −2.00, 95 %), over 6 tests")
+    assert "no trend" not in falling

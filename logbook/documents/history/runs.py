@@ -15,6 +15,7 @@ from logbook.documents.content import TestBlock
 from logbook.documents.history.changes import anchor, corrected_lines
 from logbook.documents.history.power import power_blocks
 from logbook.documents.history.sheets import data_tables, sheet_line
+from logbook.documents.history.trending import trend_sentences
 from logbook.documents.history.words import Words, as_written, capital, conditions, day, plain, reading
 from logbook.documents.notes import Notes
 from logbook.documents.pieces import Column, SafeHtml, Table
@@ -78,7 +79,9 @@ def _series_block(life: Life, words: Words, notes: Notes, series: _Series, numbe
         "",
         _common(entries),
         tuple(_tables(life, words, series)),
-        _seen(life, words, series),
+        " ".join(
+            filter(None, (_seen(life, words, series), *trend_sentences(life, words, series.row, series.instrument)))
+        ),
         tuple(f"{day(entry.says.date)}: {line}" for entry in entries for line in corrected_lines(life, words, entry)),
         SafeHtml("".join(_remarks(notes, entries))),
     )
