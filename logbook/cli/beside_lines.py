@@ -7,10 +7,12 @@ from dataclasses import replace
 
 from logbook.cli import layout
 from logbook.cli.effects import effect_lines
-from logbook.cli.figures import condition, name_of
+from logbook.cli.figures import condition, figure, joined, name_of, signed, unit_of
 from logbook.judge.grids import Cell, Grid
 from logbook.judge.nearest_tests import Near, Pair
+from logbook.judge.torque_over_speed import SCATTER, Stretch, Torque
 from logbook.quantity.catalogue import catalogue, quantity
+from logbook.quantity.units import unit
 from logbook.record.models import Engine
 from logbook.record.tables import Head
 
@@ -148,3 +150,55 @@ def _told(near: Near, pair: Pair) -> str:
     """A test by its day and title, and what was different in the engine when it was made."""
     besides = f"; tested with {', '.join(near.besides)}" if near.besides else ""
     return f"{near.entry.says.date} {near.entry.title}{besides}"
+
+
+# torque over speed
+
+
+def torque_lines(told: Torque, engine: Engine) -> Iterator[str]:
+    """Both runs by one standard, speed by speed; the stretches in words; the sheets beside it."""
+    if told.why_not:
+        yield from layout.wrapped(f"the runs are not set side by side: {told.why_not}", 2, hanging=2)
+    else:
+        row = quantity("torque")
+        yield f"  torque, {unit_of(row, engine)}, by {told.standard}"
+        yield from _in_columns(list(_torque_table(told, engine)), accent="change")
+        yield from (line for each in told.stretches for line in layout.wrapped(stretch_words(each), 6, hanging=2))
+    for text in power_words(told, engine):
+        yield from layout.wrapped(text, 6, hanging=2)
+    for near in (told.before, told.after):
+        besides = f"; tested with {', '.join(near.besides)}" if near.besides else ""
+        yield from layout.wrapped(f"{near.entry.says.date} {near.entry.title}{besides}", 6, hanging=2)
+    if told.unlike:
+        yield from layout.wrapped(f"not alike: {'; '.join(told.unlike)}", 6, hanging=2)
+
+
+def _torque_table(told: Torque, engine: Engine) -> Iterator[tuple[str, list[str]]]:
+    row = quantity("torque")
+    yield "rpm", [f"{point.speed * 60:.5g}" for point in told.points]
+    yield "before", [figure(row, point.before, engine.show)[0] for point in told.points]
+    yield "after", [figure(row, point.after, engine.show)[0] for point in told.points]
+    yield "change", [signed(row, point.difference, engine.show)[0] for point in told.points]
+    yield "±", [signed(row, point.difference, engine.show)[1] for point in told.points]
+
+
+def stretch_words(each: Stretch) -> str:
+    """`better from 2500 to 4500 rpm, by 3.4 to 4.9 %`."""
+    low, high = (f"{speed * 60:.5g}" for speed in (each.low, each.high))
+    where = f"at {low} rpm" if low == high else f"from {low} to {high} rpm"
+    if each.verdict == SCATTER:
+        return f"{SCATTER} {where}"
+    least, most = (f"{abs(share) * 100:.1f}" for share in (each.least, each.most))
+    return f"{each.verdict} {where}, by {least if least == most else f'{least} to {most}'} %"
+
+
+def power_words(told: Torque, engine: Engine) -> Iterator[str]:
+    """The greatest power: by one standard, and sheet against sheet, which need not be alike."""
+    row, runs = quantity("power"), told.runs
+    its = unit_of(row, engine)
+    if told.standard:
+        yield f"greatest power {joined(*signed(row, runs.by_standard[told.standard], engine.show), its)}"
+    if runs.sheets is not None:
+        names = f"{runs.first.sheet_standard or 'not said'} and {runs.second.sheet_standard or 'not said'}"
+        how = f"both {runs.first.sheet_standard}" if runs.alike else f"not alike: {names}"
+        yield f"sheet against sheet {runs.sheets / unit(its).size(1.0):+.1f} {its} ({how})"

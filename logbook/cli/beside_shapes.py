@@ -7,11 +7,13 @@ from typing import Any
 
 from logbook.cli.beside_lines import column_name, named
 from logbook.cli.figures import figure, name_of, signed, unit_of
-from logbook.cli.shapes import difference_shape
+from logbook.cli.shapes import difference_shape, size, usual
 from logbook.judge.beside import Beside
 from logbook.judge.compare import Difference
 from logbook.judge.grids import Cell, Grid
 from logbook.judge.nearest_tests import Near, Pair
+from logbook.judge.torque_over_speed import Torque
+from logbook.quantity.catalogue import quantity
 from logbook.record.models import Engine
 
 Row = tuple[str, ...]
@@ -35,6 +37,7 @@ def compare_shape(told: Beside, before: str, after: str) -> dict[str, Any]:
         "settings": {name: {"from": was, "to": now} for name, (was, now) in told.settings.items()},
         "tables": [_grid_shape(grid) for grid in told.tables],
         "tests": [_test_shape(pair) for pair in told.tests],
+        "torque": _torque_shape(told.torque) if told.torque else None,
         "cautions": list(told.cautions),
     }
 
@@ -71,6 +74,33 @@ def _test_shape(pair: Pair) -> dict[str, Any]:
     }
 
 
+def _torque_shape(torque: Torque) -> dict[str, Any]:
+    row, power = quantity("torque"), quantity("power")
+    runs, gain = torque.runs, torque.runs.by_standard.get(torque.standard)
+    points = torque.points
+    return {
+        "standard": torque.standard or None,
+        "because": torque.why_not,
+        "entries": {"from": torque.before.entry.id, "to": torque.after.entry.id},
+        "besides": {"from": list(torque.before.besides), "to": list(torque.after.besides)},
+        "unlike": list(torque.unlike),
+        "unit": row.unit,
+        "rpm": [float(f"{point.speed * 60:.9g}") for point in points],
+        "from": [usual(row, point.before.nominal) for point in points],
+        "to": [usual(row, point.after.nominal) for point in points],
+        "difference": [size(row, point.difference.nominal) for point in points],
+        "uncertainty": [size(row, point.difference.expanded) for point in points],
+        "verdict": [point.verdict for point in points],
+        "power": {
+            "unit": power.unit,
+            "difference": None if gain is None else size(power, gain.nominal),
+            "uncertainty": None if gain is None else size(power, gain.expanded),
+            "sheets": None if runs.sheets is None else size(power, runs.sheets),
+            "alike": runs.alike,
+        },
+    }
+
+
 def _id(near: Near | None) -> str | None:
     return near.entry.id if near else None
 
@@ -100,8 +130,19 @@ def other_rows(told: Beside, engine: Engine) -> Iterator[Row]:
     for pair in told.tests:
         if pair.told:
             yield from spec_rows([pair.told], engine, named(pair, engine))
+    if told.torque:
+        yield from _torque_rows(told.torque, engine)
     for grid in told.tables:
         yield from _grid_rows(grid, engine)
+
+
+def _torque_rows(torque: Torque, engine: Engine) -> Iterator[Row]:
+    row = quantity("torque")
+    for point in torque.points:
+        before, after = (figure(row, side, engine.show)[0] for side in (point.before, point.after))
+        change = signed(row, point.difference, engine.show)
+        place = f"{point.speed * 60:.5g} rpm"
+        yield f"torque by {torque.standard}", place, before, after, *change, unit_of(row, engine), point.verdict
 
 
 def _grid_rows(grid: Grid, engine: Engine) -> Iterator[Row]:

@@ -8,7 +8,7 @@ from contextlib import nullcontext
 import click
 
 from logbook.cli import layout, options
-from logbook.cli.beside_lines import table_lines, test_lines
+from logbook.cli.beside_lines import table_lines, test_lines, torque_lines
 from logbook.cli.beside_shapes import compare_shape, other_rows, spec_rows
 from logbook.cli.effects import IN_FULL, effect_lines, told_short
 from logbook.cli.figures import name_of
@@ -90,6 +90,7 @@ def _lines(told: Beside) -> Iterator[str]:
         ("Tables", list(table_lines(told.tables, engine))),
         ("Specs", list(effect_lines(changed, engine, 2))),
         ("Tests", list(test_lines(told.tests, engine))),
+        ("Power runs", list(torque_lines(told.torque, engine)) if told.torque else []),
         ("Careful", [line for each in told.cautions for line in layout.wrapped(each, 2, hanging=2)]),
     ):
         if lines:

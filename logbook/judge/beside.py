@@ -14,6 +14,7 @@ from logbook.judge.compare import Comparison, compare
 from logbook.judge.grids import Grid, grids
 from logbook.judge.hurts import cautions
 from logbook.judge.nearest_tests import Pair, Window, beside
+from logbook.judge.torque_over_speed import Torque, torque_over_speed
 from logbook.quantity.catalogue import nearest
 from logbook.record import entries as model
 from logbook.record.tables import Head, Table, read_table
@@ -26,10 +27,11 @@ File = Callable[[str], bytes]
 
 @dataclass(frozen=True, slots=True)
 class Beside(Comparison):
-    """A comparison with its tables, tests and cautions."""
+    """A comparison with its tables, tests, torque over speed and cautions."""
 
     tables: tuple[Grid, ...] = ()
     tests: tuple[Pair, ...] = ()
+    torque: Torque | None = None
     cautions: tuple[str, ...] = ()
 
 
@@ -45,7 +47,13 @@ def set_beside(
     plain = compare(before, after, two_engines=two_engines)
     both = {field.name: getattr(plain, field.name) for field in fields(plain)}
     tables = tuple(each for each in _tunes(before, after, files) if each.changed)
-    return Beside(**both, tables=tables, tests=tuple(beside(before, after, windows)), cautions=cautions(plain))
+    return Beside(
+        **both,
+        tables=tables,
+        tests=tuple(beside(before, after, windows)),
+        torque=torque_over_speed(before, after, files, windows),
+        cautions=cautions(plain),
+    )
 
 
 def around(life: Life, change: str) -> tuple[Configuration, Configuration, tuple[Window, Window]]:

@@ -6,7 +6,7 @@ else was different on the day of the test (a tune, a jet, the timing, another ga
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from datetime import date
 from typing import NamedTuple
 
@@ -58,7 +58,7 @@ def beside(before: Configuration, after: Configuration, windows: tuple[Window, W
     if before.point.plan is not None or after.point.plan is not None:
         return  # nobody has tested what is only thought of
     kinds = dict.fromkeys(kind for at in (before, after) for kind in _kinds(at.life))
-    low, high = windows or ((0, _last(before)), (0, _last(after)))
+    low, high = windows or whole_lives(before, after)
     for kind in kinds:
         was, now = _nearest(before, kind, low), _nearest(after, kind, high)
         same = was and now and was.entry is now.entry
@@ -66,8 +66,9 @@ def beside(before: Configuration, after: Configuration, windows: tuple[Window, W
             yield _pair(kind, (before, was), (after, now))
 
 
-def _last(at: Configuration) -> int:
-    return len(at.life.record.entries) - 1
+def whole_lives(before: Configuration, after: Configuration) -> tuple[Window, Window]:
+    """Any entry may speak for either point."""
+    return (0, len(before.life.record.entries) - 1), (0, len(after.life.record.entries) - 1)
 
 
 def _kinds(life: Life) -> Iterator[Kind]:
@@ -89,8 +90,13 @@ def _fact(entry: Entry, kind: Kind) -> Fact | None:
 def _nearest(at: Configuration, kind: Kind, window: Window) -> Near | None:
     """The test of a kind nearest in time that speaks for a point."""
     entries = at.life.record.entries
-    found = [number for number in range(window[0], window[1] + 1)
-             if _fact(entries[number], kind) and speaks_for(at.life, number, at.state)]  # fmt: skip
+    return nearest_of(at, [number for number, entry in enumerate(entries) if _fact(entry, kind)], window)
+
+
+def nearest_of(at: Configuration, numbers: Iterable[int], window: Window) -> Near | None:
+    """Of some tests, the one nearest in time that speaks for a point."""
+    entries = at.life.record.entries
+    found = [each for each in numbers if window[0] <= each <= window[1] and speaks_for(at.life, each, at.state)]
     if not found:
         return None
     number = min(found, key=lambda each: (_days(at, each), abs(each - at.state.number)))
@@ -158,8 +164,8 @@ def _pair(kind: Kind, before: tuple[Configuration, Near | None], after: tuple[Co
         positions = tuple(dict.fromkeys((*first, *second)))
         row = next(fact.row for fact in _readings(now.entry) if fact.name == kind[0])
         told = sides(kind[0], row, positions, tuple(map(first.get, positions)), tuple(map(second.get, positions)))
-    unlike = tuple(_unlike(was.entry, now.entry)) if was and now else ()
-    return Pair(kind[0], dict(kind[1]), was, now, told, unlike)
+    differ = tuple(unlike(was.entry, now.entry)) if was and now else ()
+    return Pair(kind[0], dict(kind[1]), was, now, told, differ)
 
 
 def _values(life: Life, entry: Entry, kind: Kind) -> dict[str, Value | None]:
@@ -173,11 +179,11 @@ def _values(life: Life, entry: Entry, kind: Kind) -> dict[str, Value | None]:
             for place, sure in zip(places, read, strict=True)}  # fmt: skip
 
 
-def _unlike(was: Entry, now: Entry) -> Iterator[str]:
-    """What differs in how two tests were made."""
+def unlike(was: Entry, now: Entry, but: Collection[str] = ()) -> Iterator[str]:
+    """What differs in how two tests were made; `but`: conditions that are told or made up for elsewhere."""
     if was.says.with_ != now.says.with_:
         yield f"read with {was.says.with_ or 'something not said'}, then with {now.says.with_ or 'something not said'}"
     first, second = was.says.conditions, now.says.conditions
     for name in dict.fromkeys((*first, *second)):
-        if first.get(name) != second.get(name):
+        if first.get(name) != second.get(name) and name.replace(" ", "_") not in but:
             yield f"{name} {first.get(name, 'not said')}, then {second.get(name, 'not said')}"

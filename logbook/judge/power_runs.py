@@ -101,7 +101,7 @@ def power_runs(life: Life, file: File) -> tuple[Run, ...]:
 def _runs(life: Life, file: File) -> Iterator[Run]:
     for number, entry in enumerate(life.record.entries):
         if isinstance(entry.says, model.Test) and not entry.says.part:
-            read = list(_read(life.record, entry, file))
+            read = list(readings(life.record, entry, file))
             if read:
                 yield _run(life, number, entry, read)
 
@@ -109,7 +109,7 @@ def _runs(life: Life, file: File) -> Iterator[Run]:
 Point = tuple[float, Uncertain, Uncertain]  # engine speed, torque, power
 
 
-def _read(record: Record, entry: Entry, file: File) -> Iterator[Point]:
+def readings(record: Record, entry: Entry, file: File) -> Iterator[Point]:
     """Speed, torque and power of each row of a run's table that has them."""
     table = _table(entry, file)
     heads = [head.name for head in table.heads] if table and not table.across else []
