@@ -14,12 +14,14 @@ from logbook.judge.agree_checks import (
     gauge_and_arithmetic_agree,
     standing,
 )
+from logbook.judge.consumption import logs_can_be_read
 from logbook.judge.disagreements import measured_figures_agree
 from logbook.judge.evenness import tests_are_even as tests_are_even
 from logbook.judge.forecast import forecasts_can_be_read
 from logbook.judge.impossible import figures_can_be, one_set_of_bolts
 from logbook.judge.limit_checks import acceptances_name_a_limit, figures_are_within_limits, limits_can_be_read
 from logbook.judge.metal import cuts_leave_enough, removed_before_is_known
+from logbook.judge.oil_analysis import analyses_can_be_read
 from logbook.judge.power_runs import runs_can_be_corrected
 from logbook.judge.tuned import tunes_are_proven
 from logbook.quantity.catalogue import quantity
@@ -172,6 +174,7 @@ LIFE_CHECKS: tuple[Check, ...] = (
     removed_before_is_known,
     parts_are_within_their_life,
     tests_are_even,
+    analyses_can_be_read,
     runs_can_be_corrected,
     limits_can_be_read,
     acceptances_name_a_limit,
@@ -184,6 +187,7 @@ def all_checks(life: Life, present: frozenset[str]) -> Iterator[Finding]:
     """Every finding that is not about reading a file. `present`: the files of the folder, for what names one."""
     for of_record in (*RECORD_CHECKS, *(ENGINE_CHECKS if life.record.engine_known else ())):
         yield from of_record(life.record)
+    yield from logs_can_be_read(life.record)
     for of_life in LIFE_CHECKS if life.record.engine_known else ():
         yield from of_life(life)
     if present:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from lives import EXAMPLE, Life
 
 from logbook.documents.history.power import power_blocks
-from logbook.documents.history.trending import trend_sentences
+from logbook.documents.history.trending import hourly_rates, trend_sentences
 from logbook.documents.history.words import Words
 from logbook.logbook import Logbook
 from logbook.quantity.catalogue import quantity
@@ -56,3 +56,10 @@ def test_a_trend_is_told_with_its_interval_of_five_tests_and_more() -> None:
     assert "no trend is proven" in steady
     assert falling.startswith("Cylinder 2: −2.00 bar gauge in 100 h (−2.00 to −2.00, 95 %), over 6 tests")
     assert "no trend" not in falling
+
+
+def test_metal_in_the_oil_for_each_hour_on_it() -> None:
+    life = Logbook.open(EXAMPLE).life
+    (number,) = (each for each, entry in enumerate(life.record.entries) if entry.id.endswith("oil-analysis"))
+    assert hourly_rates(life, number)["iron"] == "1.85 mg/kg"
+    assert hourly_rates(life, 0) == {}

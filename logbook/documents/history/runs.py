@@ -15,7 +15,7 @@ from logbook.documents.content import TestBlock
 from logbook.documents.history.changes import anchor, corrected_lines
 from logbook.documents.history.power import power_blocks
 from logbook.documents.history.sheets import data_tables, sheet_line
-from logbook.documents.history.trending import trend_sentences
+from logbook.documents.history.trending import hourly_rates, trend_sentences
 from logbook.documents.history.words import Words, as_written, capital, conditions, day, plain, reading
 from logbook.documents.notes import Notes
 from logbook.documents.pieces import Column, SafeHtml, Table
@@ -211,7 +211,7 @@ def _remarks(notes: Notes, entries: Sequence[Entry]) -> Iterator[SafeHtml]:
 
 def _run(life: Life, words: Words, notes: Notes, file: Callable[[str], bytes], number: int, entry: Entry) -> TestBlock:
     says = entry.says
-    tables = (*data_tables(life.record, words, entry, file), *_observed(says))
+    tables = (*data_tables(life.record, words, entry, file), *_observed(life, number, says))
     return TestBlock(
         anchor(number),
         capital(entry.title),
@@ -232,7 +232,13 @@ def _said(entry: Entry) -> Iterator[str]:
     yield from _conditions(entry)
 
 
-def _observed(says: model.Test) -> Iterator[Table]:
-    if says.observed:
-        rows = tuple((as_written(plain(name)), as_written(text)) for name, text in says.observed.items())
-        yield Table((Column("observed"), Column("")), rows)
+def _observed(life: Life, number: int, says: model.Test) -> Iterator[Table]:
+    """What was observed; of an oil analysis also what each metal comes to for an hour on the oil."""
+    rates = hourly_rates(life, number)
+    rows = tuple(
+        (as_written(plain(name)), as_written(text), *([rates.get(name, "")] if rates else []))
+        for name, text in says.observed.items()
+    )
+    if rows:
+        hourly = [Column("for each hour on it", True)] if rates else []
+        yield Table((Column("observed"), Column(""), *hourly), rows)

@@ -1,11 +1,14 @@
-"""Which way a reading goes over distance or hours, in one sentence for each position that has enough readings."""
+"""Which way a reading goes over distance or hours, in a sentence for each position that has enough readings; and what
+metal in the oil comes to for each hour on it.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from logbook.documents import figures
 from logbook.documents.history.words import Words, capital
+from logbook.judge.oil_analysis import oil_analyses
 from logbook.judge.trend import Trend, trends
 from logbook.quantity.catalogue import CYLINDER, Quantity
 from logbook.quantity.units import unit
@@ -34,3 +37,12 @@ def _sentence(words: Words, row: Quantity, trend: Trend) -> str:
         f"{capital(where)}{shown} in {told} ({ends[0]} to {ends[1]}, 95 %), over {trend.slope.readings} tests "
         f"since the last work on the parts that it tells of{way}."
     )
+
+
+def hourly_rates(life: Life, number: int) -> Mapping[str, str]:
+    """Of an oil analysis, by the entry's number: each metal for each hour on the oil, as text by its name."""
+    its = unit("mg/kg/h")
+    for analysis in oil_analyses(life):
+        if analysis.number == number:
+            return {name: f"{its.from_base(rate):.2f} mg/kg" for name, rate in analysis.rates.items()}
+    return {}
