@@ -13,8 +13,8 @@ def _angle(name: str, uk: str, us: str, low: float, high: float, **more: object)
 
 
 def _absolute(name: str, words: str, low: float, high: float, **more: object) -> Quantity:
-    return Quantity(name, words, words.replace("inlet", "intake"), "pressure_absolute", "kPa absolute", low=low, high=high,
-                    imperial="psi absolute", **more)  # type: ignore[arg-type]  # fmt: skip
+    return Quantity(name, words, words.replace("inlet", "intake"), "pressure_absolute", "kPa absolute", low=low,
+                    high=high, imperial="psi absolute", **more)  # type: ignore[arg-type]  # fmt: skip
 
 
 # fmt: off
@@ -24,7 +24,7 @@ VALVE_ROWS: tuple[Quantity, ...] = (
             spread=0.1, card=True),
     _length("exhaust_lift", "exhaust valve lift, by table", "exhaust valve lift, by table", 1, 60, owner=EXHAUST_CAM,
             spread=0.1, card=True),
-    _length("checking_lift", "checking lift", "checking lift", 0.01, 10, spread=0.02),
+    _length("checking_lift", "checking lift", "checking lift", 0.01, 10),
     _angle("inlet_peak_centre", "inlet lobe centre near the peak, after TDC",
            "intake lobe center near the peak, after TDC", 60, 160, owner=INLET_CAM, spread=4),
     _angle("exhaust_peak_centre", "exhaust lobe centre near the peak, before TDC",
@@ -41,13 +41,17 @@ VALVE_ROWS: tuple[Quantity, ...] = (
     _angle("camshaft_advance", "camshaft advance against its lobe separation",
            "camshaft advance against its lobe separation", -40, 40, derived_only=True),
     _angle("card_inlet_lobe_centre", "inlet lobe centre by the card", "intake lobe center by the card", 60, 160,
-           qualifiers=LIFT, derived_only=True),
+           owner=INLET_CAM, spread=4, qualifiers=LIFT, card=True),
     _angle("card_exhaust_lobe_centre", "exhaust lobe centre by the card", "exhaust lobe center by the card", 60, 160,
-           qualifiers=LIFT, derived_only=True),
+           owner=EXHAUST_CAM, spread=4, qualifiers=LIFT, card=True),
+    _angle("card_inlet_duration", "inlet duration by the card", "intake duration by the card", 120, 400,
+           owner=INLET_CAM, spread=4, qualifiers=LIFT, card=True),
+    _angle("card_exhaust_duration", "exhaust duration by the card", "exhaust duration by the card", 120, 400,
+           owner=EXHAUST_CAM, spread=4, qualifiers=LIFT, card=True),
     _angle("inlet_early", "inlet camshaft ahead of its card", "intake camshaft ahead of its card",
            -90, 90, qualifiers=LIFT, derived_only=True),
-    _angle("exhaust_early", "exhaust camshaft ahead of its card", "exhaust camshaft ahead of its card", -90, 90, qualifiers=LIFT,
-           derived_only=True),
+    _angle("exhaust_early", "exhaust camshaft ahead of its card", "exhaust camshaft ahead of its card",
+           -90, 90, qualifiers=LIFT, derived_only=True),
     # from the lobe to the valve
     _length("inlet_lobe_lift", "inlet lobe lift", "intake lobe lift", 1, 40, owner=INLET_CAM, spread=0.1, card=True),
     _length("exhaust_lobe_lift", "exhaust lobe lift", "exhaust lobe lift", 1, 40, owner=EXHAUST_CAM, spread=0.1,
@@ -60,8 +64,9 @@ VALVE_ROWS: tuple[Quantity, ...] = (
              "force", "N", owner=("valve_springs", "camshaft|inlet_camshaft"), low=20, high=20000, spread=60,
              imperial="lbf", wears=True),
     Quantity("spring_open_load_exhaust", "exhaust valve spring load, valve open",
-             "exhaust valve spring load, valve open", "force", "N", owner=("valve_springs", "camshaft|exhaust_camshaft"),
-             low=20, high=20000, spread=60, imperial="lbf", wears=True),
+             "exhaust valve spring load, valve open", "force", "N",
+             owner=("valve_springs", "camshaft|exhaust_camshaft"), low=20, high=20000, spread=60, imperial="lbf",
+             wears=True),
     _length("coil_bind_margin_inlet", "inlet valve spring, way left to coil bind",
             "intake valve spring, travel left to coil bind", -20, 100, derived_only=True),
     _length("coil_bind_margin_exhaust", "exhaust valve spring, way left to coil bind",

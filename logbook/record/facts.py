@@ -15,6 +15,7 @@ from logbook.quantity.catalogue import Quantity, catalogue, nearest
 from logbook.quantity.curve import Curve
 from logbook.quantity.value import Line, Position, Stated, ValueProblem, outside_range, parse_line
 from logbook.record.finding import DOUBTFUL, WRONG
+from logbook.record.lift_tables import LIFTS
 from logbook.record.strict_yaml import Path
 from logbook.record.when import When
 
@@ -99,6 +100,10 @@ def read_values(values: Mapping[str, Any], statement: Statement) -> Iterator[Fac
             yield _no_such_quantity(name, row, path)
             continue
         yield from _unfit_qualifiers(row, statement, path)
+        if name in LIFTS:
+            mend = "name its CSV file under `tables:`; a greatest lift alone is " + name.replace("_", "_valve_")
+            yield Trouble(path, f"`{name}` is a table and not one figure", mend, key=True)
+            continue
         try:
             line, strange, for_all, text = _read(raw, row)
         except ValueProblem as problem:

@@ -11,10 +11,11 @@ from typing import Any
 
 from logbook.quantity.catalogue import QUALIFIERS, SETTINGS, catalogue, nearest
 from logbook.quantity.units import unit
-from logbook.quantity.value import ValueProblem, parse_measure
+from logbook.quantity.value import Stated, ValueProblem, parse_measure
 from logbook.record import entries as model
 from logbook.record.facts import HEARSAY, Fact, Statement, Trouble, read_values
 from logbook.record.finding import NOTE, WRONG, Finding
+from logbook.record.lift_tables import LIFTS, LiftTable, beside, read_lift_table
 from logbook.record.models import FactBlock, Part, Qualified
 from logbook.record.operations import SURFACES
 from logbook.record.strict_yaml import Path, place_of
@@ -66,6 +67,7 @@ class Figures:
     def _of_measurement(self, says: model.Measurement, base: Statement) -> Iterator[Fact]:
         top = base._replace(part=says.part, instrument=says.with_, qualifiers=self._conditions(says, base, ()))
         yield from self._read(says.values, top)
+        yield from self._tables(says.tables, top)
         for index, taking in enumerate(says.taken):
             path: Path = ("taken", index)
             stated = top._replace(
@@ -75,7 +77,7 @@ class Figures:
                 by=taking.by or says.by,
                 qualifiers=self._conditions(taking, base, path) or top.qualifiers,
             )
-            yield from self._read(taking.values, stated)
+            yield from self._figures(taking, stated)
 
     def _of_step(self, step: model.Step, base: Statement) -> Iterator[Fact]:
         if not isinstance(step, model.Set | model.Rework):
@@ -114,7 +116,37 @@ class Figures:
             stated_for=tuple(sorted((block.stated_for or {}).items())),
             qualifiers=self._conditions(block, base, base.path[:-1]),
         )
-        yield from self._read(block.values, stated)
+        yield from self._figures(block, stated)
+
+    def _figures(self, says: FactBlock | model.Taking, stated: Statement) -> Iterator[Fact]:
+        """What stands under `values` and `tables`, of which there must be something."""
+        if not says.values and not says.tables:
+            trouble = Trouble(stated.path[:-1], "no figure is stated here", "add `values:` or `tables:`")
+            self._tell(stated.file, trouble)
+        yield from self._read(says.values, stated)
+        yield from self._tables(says.tables, stated)
+
+    def _tables(self, tables: Mapping[str, str], stated: Statement) -> Iterator[Fact]:
+        """Each lift table as the greatest lift that it shows, its curve with it."""
+        for name, path in tables.items():
+            where: Path = (*stated.path[:-1], "tables", name)
+            table = self._lift_table(name, path, stated.file, where)
+            if table:
+                yield from _of_table(name, path, table, stated, where)
+
+    def _lift_table(self, name: str, path: str, file: str, where: Path) -> LiftTable | None:
+        found = beside(path, file)
+        if name not in LIFTS:
+            trouble = Trouble(where, f"`{name}` is no lift table", f"write {' or '.join(LIFTS)}", key=True)
+        elif found not in self.texts:
+            mend = "put the CSV file beside this one, in the same folder, and write its name"
+            trouble = Trouble(where, f"there is no table {found}", mend)
+        else:
+            table, wrong = read_lift_table(self.texts[found], found, name)
+            self.findings += [each for each in wrong if each not in self.findings]
+            return table
+        self._tell(file, trouble)
+        return None
 
     def _read(self, values: Mapping[str, Any], statement: Statement) -> Iterator[Fact]:
         for item in read_values(values, statement):
@@ -143,6 +175,17 @@ class Figures:
         for name in step.set:
             if name not in catalogue() and name not in SETTINGS:
                 self._tell(base.file, _no_such_setting(name, (*base.path, "set", name)))
+
+
+def _of_table(name: str, path: str, table: LiftTable, stated: Statement, where: Path) -> Iterator[Fact]:
+    """The lift, and of a table of the assembled engine the lobe centre that it shows."""
+    alone = stated._replace(qualifiers=())
+    peak = Stated(table.curve.top, None, table.last_digit)
+    yield Fact(catalogue()[name], ((peak,),), False, False, f"table {path}", alone, where, table.curve)
+    if table.centre is not None:
+        centre, way = LIFTS[name]
+        mid_point = Stated(way * table.centre, None, table.angle_digit)
+        yield Fact(catalogue()[centre], ((mid_point,),), False, False, f"table {path}", alone, where)
 
 
 def _in_one_spelling(name: str, text: str) -> str:

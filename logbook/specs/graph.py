@@ -11,17 +11,20 @@ events from lobe centres); such a missing is not remembered, because it is only 
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from functools import cached_property
 from itertools import product
 
 from logbook.quantity.catalogue import Quantity, quantity
-from logbook.record.facts import MEASURED, PREDICTED
+from logbook.record.facts import MEASURED, PREDICTED, PUBLISHED
 from logbook.specs.bench import COEFFICIENT, TEST_PRESSURES, assumed_coefficient, pressure_of_test
-from logbook.specs.index import ALL_SPECS, WITH_CREVICE, Formula, Function, formula, with_conditions
+from logbook.specs.checking import CENTRES, CHECKING_LIFT, UNMOVED, checking_lift_of, conditions_of
+from logbook.specs.index import ALL_SPECS, OF_THE_CARD, WITH_CREVICE, Formula, Function, formula, with_conditions
 from logbook.specs.inference import REST, Claimed, claimed_ratios, inferred_rest
 from logbook.specs.node import Groups, Missing, Node, of_fact, worked_out
 from logbook.state.arrangement import Arrangement
-from logbook.state.holding import Held, Holding
+from logbook.state.holding import Conditions, Held, Holding
+from logbook.state.steps import TIMING
 
 _MOST_GROUPS = 24
 
@@ -35,6 +38,7 @@ class Graph:
         self.evaluated = 0  # formulas run, for the benchmark and the tests
         self._known: dict[tuple[str, str], Node | Missing] = {}
         self._under_way: set[tuple[str, str]] = set()
+        self._as_read: dict[frozenset[str], Graph] = {}
 
     def at(self, name: str, position: str) -> Node | Missing:
         """The value of a name at a position of its place, or what is missing."""
@@ -71,15 +75,33 @@ class Graph:
         """The same formulas on other facts: those of another state, or those of the papers."""
         return Graph(self.arrangement, holding, crevice=self.specs is WITH_CREVICE)
 
+    def _left_aside(self, name: str) -> frozenset[str]:
+        """What is supposed of the camshaft and leaves a figure where it is; nothing where events are supposed too."""
+        supposed = frozenset(self.holding.assumed or ())
+        return supposed & UNMOVED.get(name, frozenset()) if supposed & TIMING <= CENTRES else frozenset()
+
+    def _without(self, supposed: frozenset[str]) -> Graph:
+        """The same engine without these suppositions."""
+        if supposed not in self._as_read:
+            assumed = {name: fact for name, fact in (self.holding.assumed or {}).items() if name not in supposed}
+            self._as_read[supposed] = self.with_holding(replace(self.holding, assumed=assumed))
+        return self._as_read[supposed]
+
     def _evaluate(self, row: Quantity, position: str) -> Node | Missing:
         if row.reading:
             read = self.holding.reading(row, position)
             return of_fact(row.name, position, read) if read else Missing(((row.name,),))
+        if left := self._left_aside(row.name):
+            return self._without(left).at(row.name, position)
+        if row.name == CHECKING_LIFT:
+            return checking_lift_of(self.holding, self.conditions)
         if row.name in TEST_PRESSURES:
             return pressure_of_test(self.holding, row.name, position)
         held = self.holding.best(row, position, self.conditions if with_conditions(row.name) else None)
         if held and (held.overrules or row.name not in self.specs or self._stands(held)):
             return of_fact(row.name, position, held)
+        if row.name in OF_THE_CARD:
+            return self._of_the_card(row.name, position)
         if row.name not in self.specs:
             return Missing(((row.name,),))
         computed = self._compute(row, position)
@@ -95,7 +117,25 @@ class Graph:
     def _stands(self, held: Held) -> bool:
         """Whether a figure comes before the formulas for it: measured and still true, or what is asked for first."""
         first = self.holding.first
-        return held.basis == first and (first != MEASURED or not held.out_of_date)
+        return held.basis == first and (first != MEASURED or not held.out_of_date) and not self._turned(held)
+
+    def _turned(self, held: Held) -> bool:
+        """Whether the camshaft is supposed to stand elsewhere than where this event was read."""
+        return held.fact.name in TIMING and not TIMING.isdisjoint(self.holding.assumed or ())
+
+    def _of_the_card(self, name: str, position: str) -> Node | Missing:
+        """A figure from what was published alone; a card is not asked for its own card."""
+        if self.holding.first == PUBLISHED:
+            return Missing(((name,),), passing=True)
+        found = self._card.at(OF_THE_CARD[name], position)
+        published = isinstance(found, Node) and all(
+            held.basis not in (MEASURED, PREDICTED) for held in found.facts.values()
+        )
+        return found if published else Missing(((name,),))
+
+    @cached_property
+    def _card(self) -> Graph:
+        return self.with_holding(replace(self.holding, first=PUBLISHED, assumed=None))
 
     def _compute(self, row: Quantity, position: str) -> Node | Missing:
         """From the first formula that can run; what every one lacks if none can."""
@@ -132,19 +172,9 @@ class Graph:
         return tuple(self.at(name, each) for each in positions)
 
     @cached_property
-    def conditions(self) -> tuple[tuple[str, str], ...]:
-        """The conditions under which camshaft events are taken: the lowest checking lift at which any holds."""
-        found = {
-            held.fact.stated.qualifiers
-            for name in ("inlet_closes", "inlet_opens", "exhaust_opens", "exhaust_closes", "inlet_lobe_centre")
-            for held in self.holding.all(quantity(name), "")
-        }
-        return min(found, key=_lift, default=())
-
-
-def _lift(conditions: tuple[tuple[str, str], ...]) -> tuple[float, int, str]:
-    lift = dict(conditions).get("at_lift")
-    return (float(lift.split()[0]) if lift else float("inf"), len(conditions), str(conditions))
+    def conditions(self) -> Conditions:
+        """The conditions under which camshaft events are taken: see checking.py."""
+        return conditions_of(self.holding)
 
 
 def _together(absent: list[Missing]) -> Missing:
@@ -155,7 +185,13 @@ def _together(absent: list[Missing]) -> Missing:
 
 
 def _either(row: Quantity, lacking: list[Missing]) -> Missing:
-    """What would unlock one of several formulas, or the figure itself where it may be stated."""
+    """What would unlock one of several formulas, or the figure itself where it may be stated.
+
+    A camshaft's event is asked for itself: it is read off a degree wheel like whatever else would give it.
+    """
+    if row.card and row.sides:
+        return Missing(((row.name,),), next((missing.because for missing in lacking if missing.because), ""),
+                       any(missing.passing for missing in lacking))  # fmt: skip
     because = next((missing.because for missing in lacking if missing.because), "")
     passing = any(missing.passing for missing in lacking)
     ways: list[Groups] = [missing.groups for missing in lacking if missing.groups]

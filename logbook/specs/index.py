@@ -29,12 +29,17 @@ from logbook.specs import (
     fuel,
     growth,
     leak_down,
+    lift,
+    lift_table,
     motion,
     openings,
     power,
+    pressures,
     rest,
     swing,
     timing,
+    valve_to_piston,
+    valve_train,
     volumes,
 )
 from logbook.specs.groups import GROUPS
@@ -117,12 +122,49 @@ ALL_SPECS: Mapping[str, tuple[Function, ...]] = {
     "bolt_preload_limit": (fasteners.bolt_preload_limit,),
     "bolt_torque_limit": (fasteners.bolt_torque_limit,),
     # camshaft
-    "inlet_lobe_centre": (timing.inlet_lobe_centre,),
-    "exhaust_lobe_centre": (timing.exhaust_lobe_centre,),
-    "inlet_duration": (timing.inlet_duration,),
-    "exhaust_duration": (timing.exhaust_duration,),
+    "inlet_opens": (timing.inlet_opens_of_lobe, lift_table.inlet_opens_of_table),
+    "inlet_closes": (timing.inlet_closes_of_lobe, lift_table.inlet_closes_of_table),
+    "exhaust_opens": (timing.exhaust_opens_of_lobe, lift_table.exhaust_opens_of_table),
+    "exhaust_closes": (timing.exhaust_closes_of_lobe, lift_table.exhaust_closes_of_table),
+    "inlet_lobe_centre": (timing.inlet_lobe_centre, lift_table.inlet_lobe_centre_of_table),
+    "exhaust_lobe_centre": (timing.exhaust_lobe_centre, lift_table.exhaust_lobe_centre_of_table),
+    "inlet_peak_centre": (lift_table.inlet_peak_centre,),
+    "exhaust_peak_centre": (lift_table.exhaust_peak_centre,),
+    "inlet_duration": (timing.inlet_duration, lift_table.inlet_duration_of_table, timing.inlet_duration_of_card),
+    "exhaust_duration": (
+        timing.exhaust_duration,
+        lift_table.exhaust_duration_of_table,
+        timing.exhaust_duration_of_card,
+    ),
     "lobe_separation": (timing.lobe_separation,),
     "valve_overlap": (timing.valve_overlap,),
+    "camshaft_advance": (timing.camshaft_advance,),
+    "inlet_early": (timing.inlet_early,),
+    "exhaust_early": (timing.exhaust_early,),
+    # valve lift
+    "inlet_valve_lift": (lift.inlet_valve_lift_of_table, valve_train.inlet_valve_lift_of_lobe),
+    "exhaust_valve_lift": (lift.exhaust_valve_lift_of_table, valve_train.exhaust_valve_lift_of_lobe),
+    "inlet_lift_at_tdc": (lift.inlet_lift_at_tdc,),
+    "exhaust_lift_at_tdc": (lift.exhaust_lift_at_tdc,),
+    "inlet_lift_area": (lift.inlet_lift_area,),
+    "exhaust_lift_area": (lift.exhaust_lift_area,),
+    # valve springs
+    "spring_seat_load": (valve_train.spring_seat_load,),
+    "spring_open_load_inlet": (valve_train.spring_open_load_inlet,),
+    "spring_open_load_exhaust": (valve_train.spring_open_load_exhaust,),
+    "coil_bind_margin_inlet": (valve_train.coil_bind_margin_inlet,),
+    "coil_bind_margin_exhaust": (valve_train.coil_bind_margin_exhaust,),
+    # valve and piston
+    "valve_to_piston_inlet": (valve_to_piston.valve_to_piston_inlet,),
+    "valve_to_piston_inlet_angle": (valve_to_piston.valve_to_piston_inlet_angle,),
+    "valve_to_piston_exhaust": (valve_to_piston.valve_to_piston_exhaust,),
+    "valve_to_piston_exhaust_angle": (valve_to_piston.valve_to_piston_exhaust_angle,),
+    # compression in use
+    "pressure_at_inlet_closing": (pressures.pressure_at_inlet_closing,),
+    "polytropic_end_pressure": (pressures.polytropic_end_pressure,),
+    "polytropic_end_temperature": (pressures.polytropic_end_temperature,),
+    "isentropic_end_pressure": (pressures.isentropic_end_pressure,),
+    "isentropic_end_temperature": (pressures.isentropic_end_temperature,),
     # breathing
     "inlet_flow_coefficient": (flow.inlet_flow_coefficient_of_tables, flow.inlet_flow_coefficient_of_bench),
     "inlet_flow_at_full_lift": (flow.inlet_flow_at_full_lift,),
@@ -150,6 +192,17 @@ ALL_SPECS: Mapping[str, tuple[Function, ...]] = {
 
 #: Worked out from one test, never from the engine as it stands.
 OF_A_TEST: Mapping[str, tuple[Function, ...]] = {
+    "saturation_pressure": (atmosphere.saturation_pressure,),
+    "vapour_pressure": (atmosphere.vapour_pressure, atmosphere.vapour_pressure_of_wet_bulb),
+    "air_density": (atmosphere.air_density, atmosphere.air_density_dry),
+    "standard_atmosphere": (atmosphere.standard_atmosphere,),
+    "standard_air_temperature": (atmosphere.standard_air_temperature,),
+    "air_flow": (breathing.air_flow_of_filling,),
+    "volumetric_efficiency": (breathing.volumetric_efficiency,),
+    "air_fuel_ratio": (fuel.air_fuel_ratio, fuel.air_fuel_ratio_of_air_ratio),
+    "air_ratio": (fuel.air_ratio,),
+    "fuel_flow": (fuel.fuel_flow,),
+    "injector_duty": (fuel.injector_duty_of_pulse, fuel.injector_duty_of_demand),
     "cranking_pressure_least": (condition.cranking_pressure_least,),
     "leak_down": (leak_down.leak_down_of_gauges,),
     "leak_down_spread": (leak_down.leak_down_spread,),
@@ -172,17 +225,15 @@ OF_A_TEST: Mapping[str, tuple[Function, ...]] = {
     "correction_sae_j1349": (correction.correction_sae_j1349,),
     "correction_din_70020": (correction.correction_din_70020,),
     "correction_sae_j607": (correction.correction_sae_j607,),
-    "saturation_pressure": (atmosphere.saturation_pressure,),
-    "vapour_pressure": (atmosphere.vapour_pressure, atmosphere.vapour_pressure_of_wet_bulb),
-    "air_density": (atmosphere.air_density, atmosphere.air_density_dry),
-    "standard_atmosphere": (atmosphere.standard_atmosphere,),
-    "standard_air_temperature": (atmosphere.standard_air_temperature,),
-    "air_flow": (breathing.air_flow_of_filling,),
-    "volumetric_efficiency": (breathing.volumetric_efficiency,),
-    "air_fuel_ratio": (fuel.air_fuel_ratio, fuel.air_fuel_ratio_of_air_ratio),
-    "air_ratio": (fuel.air_ratio,),
-    "fuel_flow": (fuel.fuel_flow,),
-    "injector_duty": (fuel.injector_duty_of_pulse, fuel.injector_duty_of_demand),
+    "cranking_exponent": (pressures.cranking_exponent,),
+}
+
+#: What a card says beside what was measured: the same quantity from published figures alone.
+OF_THE_CARD: Mapping[str, str] = {
+    "card_inlet_lobe_centre": "inlet_lobe_centre",
+    "card_exhaust_lobe_centre": "exhaust_lobe_centre",
+    "card_inlet_duration": "inlet_duration",
+    "card_exhaust_duration": "exhaust_duration",
 }
 
 #: Where engine.yaml says `crevice: counted`.
@@ -191,7 +242,6 @@ WITH_CREVICE: Mapping[str, tuple[Function, ...]] = {
     "rest_volume": (rest.rest_volume_with_crevice,),
     "clearance_volume": (volumes.clearance_volume_with_crevice, rest.clearance_volume_of_rest),
 }
-
 
 class Formula(NamedTuple):
     """One formula of the index, with the names it needs.

@@ -40,7 +40,7 @@ def _spec(name: str, spec: Spec) -> Iterator[str]:
         yield from _missing(spec)
         return
     if spec.row.unit:
-        yield f"    unit: {spec.row.unit}"
+        yield "    unit: " + ('"%"' if spec.row.unit == "%" else spec.row.unit)  # a sign that YAML keeps for itself
     for qualifier, text in spec.conditions.items():
         yield f"    {qualifier}: {text}"
     if spec.positions == ("",):

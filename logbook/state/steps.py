@@ -21,7 +21,18 @@ from logbook.state.states import PLANNED, Moment, Reworked, Setting, State, Tune
 
 #: Turning the camshaft against the crankshaft moves all of these together.
 TIMING = frozenset(
-    {"inlet_opens", "inlet_closes", "exhaust_opens", "exhaust_closes", "inlet_lobe_centre", "exhaust_lobe_centre"}
+    {
+        "inlet_opens",
+        "inlet_closes",
+        "exhaust_opens",
+        "exhaust_closes",
+        "inlet_lobe_centre",
+        "exhaust_lobe_centre",
+        "inlet_peak_centre",
+        "exhaust_peak_centre",
+        "inlet_lift_at_tdc",
+        "exhaust_lift_at_tdc",
+    }
 )
 
 

@@ -10,8 +10,8 @@ from logbook.quantity.curve_rows import CURVE_ROWS
 from logbook.quantity.geometry_rows import GEOMETRY_ROWS
 from logbook.quantity.running_rows import RUNNING_ROWS
 from logbook.quantity.units import BARE_KINDS, KIND_WORDS, unit
-from logbook.quantity.valve_rows import VALVE_ROWS
 from logbook.quantity.value import SIDES, parse_line
+from logbook.quantity.valve_rows import VALVE_ROWS
 
 ROWS = (*GEOMETRY_ROWS, *RUNNING_ROWS, *VALVE_ROWS, *AIR_ROWS, *CLEARANCE_ROWS, *CONDITION_ROWS, *CURVE_ROWS)
 every_row = pytest.mark.parametrize("row", ROWS, ids=lambda row: row.name)

@@ -14,6 +14,7 @@ import pytest
 from formulas import BASE_UNITS, FORMULAS, MODULES, SOUND, WITH_UNITS_OF_THEIR_OWN, kind_of, quantity_given
 from hypothesis import given
 from hypothesis import strategies as st
+from sound_valves import LIFTS
 
 from logbook.quantity.curve import Curve
 from logbook.specs.every import Every
@@ -26,20 +27,17 @@ RETURNS = re.compile(r"^    Returns \[(.+?)\][.:]", re.MULTILINE)
 
 #: Powers of length, mass, time and temperature in each kind of unit; angles, ratios, counts and shares have none.
 POWERS = {
-    "specific_consumption": (-2, 0, 2, 0),
-    "specific_output": (-1, 1, -3, 0),
-    "viscosity": (2, 0, -1, 0),
-    "share_rate": (0, 0, -1, 0),
-    "consumption": (2, 0, 0, 0),
-    "distance": (1, 0, 0, 0),
-    "power": (2, 1, -3, 0),
     "length": (1, 0, 0, 0), "area": (2, 0, 0, 0), "volume": (3, 0, 0, 0), "engine_speed": (0, 0, -1, 0),
     "speed": (1, 0, -1, 0), "pressure_gauge": (-1, 1, -2, 0), "pressure_absolute": (-1, 1, -2, 0),
     "pressure_difference": (-1, 1, -2, 0), "temperature": (0, 0, 0, 1), "density": (-3, 1, 0, 0),
     "volume_flow": (3, 0, -1, 0), "mass_flow": (0, 1, -1, 0), "time": (0, 0, 1, 0), "angle": (0, 0, 0, 0),
-    "acceleration": (1, 0, -2, 0), "mass": (0, 1, 0, 0), "force": (1, 1, -2, 0), "torque": (2, 1, -2, 0),
-    "stress": (-1, 1, -2, 0), "expansion": (0, 0, 0, -1), "temperature_difference": (0, 0, 0, 1),
-    "ratio": (0, 0, 0, 0), "count": (0, 0, 0, 0), "share": (0, 0, 0, 0),
+    "ratio": (0, 0, 0, 0), "count": (0, 0, 0, 0), "share": (0, 0, 0, 0), "force": (1, 1, -2, 0),
+    "spring_rate": (0, 1, -2, 0), "lift_area": (1, 0, 0, 0),
+    "torque": (2, 1, -2, 0), "power": (2, 1, -3, 0), "distance": (1, 0, 0, 0), "consumption": (2, 0, 0, 0),
+    "share_rate": (0, 0, -1, 0), "viscosity": (2, 0, -1, 0), "specific_output": (-1, 1, -3, 0),
+    "specific_consumption": (-2, 0, 2, 0),
+    "acceleration": (1, 0, -2, 0), "mass": (0, 1, 0, 0), "stress": (-1, 1, -2, 0), "expansion": (0, 0, 0, -1),
+    "temperature_difference": (0, 0, 0, 1),
 }  # fmt: skip
 
 
@@ -117,6 +115,9 @@ def test_the_choice_of_units_changes_nothing(formula: Formula, data: st.DataObje
         if hints[name] is float:
             sound[name] = data.draw(SOUND[name], label=name)
             in_other_units[name] = scaled(name, sound[name], by)
+        elif hints[name] is Curve:
+            curve = sound[name] = data.draw(LIFTS[name], label=name)
+            in_other_units[name] = Curve.through(curve.at, tuple(scaled(name, each, by) for each in curve.values))
         else:
             sound[name] = data.draw(st.lists(SOUND[name], min_size=1, max_size=16), label=name)
             in_other_units[name] = [scaled(name, each, by) for each in sound[name]]

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from typing import cast
 
 import pytest
 from figures_air import AIR_CURVES, AIR_FIGURES
 from figures_clearances import CLEARANCE_FIGURES
+from figures_valves import VALVE_CURVES, VALVE_FIGURES
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from lives import EXAMPLE, Life
@@ -35,20 +37,21 @@ FIGURES = {
     "squish_clearance": "0.95 mm", "inlet_opens": "32 deg before TDC", "inlet_closes": "64 deg after BDC",
     "exhaust_opens": "66 deg before BDC", "exhaust_closes": "30 deg after TDC", "inlet_lobe_centre": "106 deg",
     "exhaust_lobe_centre": "108 deg", "inlet_duration": "276 deg", "exhaust_duration": "276 deg",
-    "engine_speed_limit": "6800 rpm", **CLEARANCE_FIGURES, **AIR_FIGURES,
+    "engine_speed_limit": "6800 rpm", **VALVE_FIGURES, **AIR_FIGURES, **CLEARANCE_FIGURES,
 }  # fmt: skip
 
 
-AT_DEPRESSION = (("at_depression", "28 inH2O"),)
+AT_LIFT, AT_DEPRESSION = (("at_lift", "0.1 mm"),), (("at_depression", "28 inH2O"),)
+CURVES = {**VALVE_CURVES, **AIR_CURVES}
 
 
+@dataclass(frozen=True)
 class Shelf:
     """In the place of state.Holding: the same figure at every position, of the basis and sureness that a test wants."""
 
-    first = "measured"
-
-    def __init__(self, *known: str, **held: Held) -> None:
-        self.held: Mapping[str, Held] = {**{name: stated(name) for name in known}, **held}
+    held: Mapping[str, Held]
+    first: str = "measured"
+    assumed: None = None
 
     def best(self, row: Quantity, position: str, conditions: object = None) -> Held | None:
         return self.held.get(row.name)
@@ -66,15 +69,17 @@ class Shelf:
 def stated(name: str, basis: str = "measured", standard: float = 1e-9, *, out_of_date: bool = False) -> Held:
     row = quantity(name)
     line = parse_line(FIGURES[name], row)
-    said = Statement("f", ("values",), basis, qualifiers=AT_DEPRESSION if name in AIR_CURVES else ())
-    fact = Fact(row, line.positions, True, False, FIGURES[name], said, ("values", name), AIR_CURVES.get(name))
+    qualifiers = AT_LIFT if "at_lift" in row.qualifiers else AT_DEPRESSION if name in AIR_CURVES else ()
+    said = Statement("f", ("values",), basis, qualifiers=qualifiers)
+    fact = Fact(row, line.positions, True, False, FIGURES[name], said, ("values", name), CURVES.get(name))
     position = line.positions[0]
     assert position is not None
     return Held(fact, Uncertain(position[0].nominal, {name: standard}), out_of_date)
 
 
 def graph(*known: str, crevice: bool = False, **held: Held) -> Graph:
-    return Graph(FOUR, cast(Holding, Shelf(*known, **held)), crevice=crevice)
+    shelf = Shelf({**{name: stated(name) for name in known}, **held})
+    return Graph(FOUR, cast(Holding, shelf), crevice=crevice)
 
 
 def node(found: Node | Missing) -> Node:

@@ -72,7 +72,7 @@ def test_every_spec_of_the_example_has_a_value_or_says_what_it_needs() -> None:
     assert [
         name for name, spec in specs.items() if None in spec.values and not (spec.missing or spec.missing_any)
     ] == []
-    assert sum(None not in spec.values for spec in specs.values()) >= 30
+    assert sum(None not in spec.values for spec in specs.values()) >= 40
 
 
 def test_unknown_names_are_no_specs() -> None:
