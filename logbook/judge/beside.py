@@ -11,6 +11,7 @@ from dataclasses import dataclass, fields
 
 from logbook.errors import CannotRead, PointUnknown
 from logbook.judge.compare import Comparison, compare
+from logbook.judge.curve_tables import curves
 from logbook.judge.grids import Grid, grids
 from logbook.judge.hurts import cautions
 from logbook.judge.nearest_tests import Pair, Window, beside
@@ -46,7 +47,7 @@ def set_beside(
     """Two points with everything that is told of them."""
     plain = compare(before, after, two_engines=two_engines)
     both = {field.name: getattr(plain, field.name) for field in fields(plain)}
-    tables = tuple(each for each in _tunes(before, after, files) if each.changed)
+    tables = tuple(each for each in (*_tunes(before, after, files), *curves(before, after)) if each.changed)
     return Beside(
         **both,
         tables=tables,

@@ -76,6 +76,25 @@ def test_tables_of_tunes_are_set_side_by_side_and_what_is_not_there_is_said() ->
     assert grid.why_not == "there is no file files/tune-2-ignition.csv in this record"
 
 
+def test_flow_over_lift_is_set_side_by_side_in_the_units_of_the_bench() -> None:
+    """Head B and head C of the example, cfm at 28 inches of water: 19 and 20 at 1 mm, 117 and 116 at 11 mm."""
+    tables = Logbook.open(EXAMPLE).compare("donor-head", "third-head").tables
+    (grid,) = (each for each in tables if each.inside.name == "inlet_flow")
+    assert (grid.down, grid.inside.unit) == (("valve_lift", "mm"), "cfm")
+    read = {round(row): cells[0] for row, cells in zip(grid.rows, grid.cells, strict=True)}
+    assert [round(value, 3) for value in (read[1].before, read[1].after, read[11].before, read[11].after) if value] == [
+        19, 20, 117, 116]  # fmt: skip
+
+
+def test_flow_at_another_depression_is_not_set_side_by_side() -> None:
+    texts = dict(Logbook.open(EXAMPLE).record.texts)
+    file = "tests/2019-02-09-head-c-flow.yaml"
+    texts[file] = texts[file].replace(b"at_depression: 28 inH2O", b"at_depression: 10 inH2O")
+    tables = Logbook.of_texts(texts).compare("donor-head", "third-head").tables
+    assert {each.why_not for each in tables if each.inside.name == "inlet_flow"} == {
+        "they were not read under the same conditions"}  # fmt: skip
+
+
 def test_a_higher_ratio_has_its_caution_and_a_lower_one_has_none() -> None:
     life = twin().part("head-b", "cylinder_head").measure("2024-01-06", "head-b", chamber_volume="30.0 / 30.0 cc")
     up = life.book.compare("now", "now", suppose=["fit=head-b"]).cautions
