@@ -53,7 +53,7 @@ def test_options_that_commands_share_stand_in_one_order() -> None:
 
 
 def test_a_mistake_of_ours_is_told_in_one_sentence(monkeypatch: pytest.MonkeyPatch, twin: Path) -> None:
-    def stumble(self: object, point: str) -> None:
+    def stumble(self: object, *_: object) -> None:
         raise KeyError("bore")
 
     monkeypatch.setattr("logbook.logbook.Logbook.at", stumble)
@@ -76,7 +76,7 @@ def test_a_mistake_of_ours_is_told_in_one_sentence(monkeypatch: pytest.MonkeyPat
 def test_what_may_stop_a_command(
     monkeypatch: pytest.MonkeyPatch, twin: Path, stopped_by: BaseException, says: str
 ) -> None:
-    def stop(self: object, point: str) -> None:
+    def stop(self: object, *_: object) -> None:
         raise stopped_by
 
     monkeypatch.setattr("logbook.logbook.Logbook.at", stop)
