@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 from logbook.quantity.catalogue import quantity
 from logbook.quantity.uncertain import Uncertain
-from logbook.specs import breathing, motion, openings, swing
+from logbook.specs import breathing, lift, motion, openings, swing, valve_to_piston
 from logbook.specs.configuration import Configuration
 from logbook.specs.graph import Graph, Missing, Node
 from logbook.specs.index import Formula, Function, formula
@@ -55,6 +55,10 @@ CURVES: Mapping[str, Curve] = {
     "inlet_port_velocity": Curve(
         breathing.inlet_port_velocity_at_speed, "engine_speed", 1000 / 60, 9000 / 60, 500 / 60
     ),
+    "inlet_lift": Curve(lift.inlet_lift_at, "crank_angle", -60, 300, 10),
+    "exhaust_lift": Curve(lift.exhaust_lift_at, "crank_angle", -300, 60, 10),
+    "valve_to_piston_inlet": Curve(valve_to_piston.valve_to_piston_inlet_at, "crank_angle", -30, 60, 5),
+    "valve_to_piston_exhaust": Curve(valve_to_piston.valve_to_piston_exhaust_at, "crank_angle", -60, 30, 5),
     "inlet_valve_area": Curve(openings.inlet_valve_area_at_lift, "valve_lift", 0, 0.014, 0.001),
 }
 
