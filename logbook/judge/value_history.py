@@ -85,10 +85,18 @@ def _became(life: Life, at: Configuration, fact: Fact, holding: set[int]) -> str
 
 
 def _out_of_date_since(life: Life, fact: Fact) -> str:
-    """The first work on the part after it that touched the value; '' if there was none."""
+    """The first work after it that touched the value, on its part or on a part of its set; '' if there was none."""
+    owners = _owners(life, fact)
     for rework in life.reworks:
-        touched = fact.name in rework.touches and rework.moment > moment_of(fact)
-        if touched and rework.part == (fact.stated.part or "") and not (rework.adjusted and fact.stated.part):
-            number = rework.moment[0]
-            return f"{life.record.entries[number].says.date} ({rework.operation})"
+        touched = fact.name in rework.touches and rework.moment > moment_of(fact) and rework.part in owners
+        if touched and not (rework.adjusted and fact.stated.part):  # what a part's card says stays true when it is set
+            return f"{life.record.entries[rework.moment[0]].says.date} ({rework.operation})"
     return ""
+
+
+def _owners(life: Life, fact: Fact) -> set[str]:
+    """The part that it is of; of the assembled engine, those of its owners that were fitted then."""
+    if fact.stated.part or fact.stated.entry is None:
+        return {fact.stated.part or ""}
+    kinds = {kind for owner in fact.row.owner for kind in owner.split("|")}
+    return {"", *(part for part in life.after(fact.stated.entry).parts if life.record.parts[part].kind in kinds)}

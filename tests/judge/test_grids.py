@@ -33,6 +33,11 @@ def test_cells_of_one_grid() -> None:
     assert grid.changed
 
 
+def test_nearer_to_one_cell_the_value_is_nearer_to_that() -> None:
+    (grid,) = side_by_side(ONE, "engine_speed rpm,ignition_advance deg\n2000,18\n2500,18\n4000,30\n")
+    assert [row[0].before for row in grid.cells] == [18, 21, 30]  # a quarter of the way from 18 to 30
+
+
 def test_nothing_is_read_beyond_the_end_of_a_table() -> None:
     (grid,) = side_by_side(ONE, "engine_speed rpm,ignition_advance deg\n2000,18\n6000,34\n")
     assert grid.rows == (2000, 4000)

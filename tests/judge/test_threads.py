@@ -62,6 +62,18 @@ def test_a_value_that_holds_and_one_that_was_a_mistake() -> None:
     assert [each.became for each in told] == [f"a mistake, says {life.last}", "holds now"]
 
 
+def test_a_camshaft_that_was_turned_keeps_its_card() -> None:
+    """Setting the lobe centre puts what was read on the engine out of date, and not what the card says."""
+    life = engine().part("cam", "camshaft").work("2024-05-01", "fit: cam")
+    more = "at_lift: 1.00 mm\n"
+    life.measure("2024-05-02", "cam", more=more, inlet_opens="30 deg before TDC")
+    life.measure("2024-05-03", more=more, inlet_opens="28 deg before TDC")
+    life.work("2024-05-04", "set: {inlet_lobe_centre: 106 deg}, at_lift: 1.00 mm")
+    told = [(str(each.fact.stated.when), each.became) for each in life.book.value_history("inlet_opens")]
+    assert told[0][1] != "out of date since 2024-05-04 (set)"
+    assert "out of date since 2024-05-04 (set)" in told[1][1]
+
+
 def test_what_ran_since_a_change() -> None:
     told = engine().book.since("b")
     assert (told.days, told.engine.distance, told.engine.hours) == (31, 300e3, 5 * 3600)
