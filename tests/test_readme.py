@@ -15,7 +15,7 @@ from pydantic import BaseModel
 
 from logbook.cli.main import COMMANDS
 from logbook.logbook import Logbook
-from logbook.quantity.catalogue import quantity
+from logbook.quantity.catalogue import catalogue, quantity
 from logbook.quantity.value import parse_line
 from logbook.record import entries, models
 from logbook.specs.metal import LEFT, REMOVED
@@ -203,21 +203,34 @@ def test_every_way_to_write_a_figure_reads() -> None:
         parse_line(text, quantity(name))
 
 
+EXPLAIN = ("explain", "explain compression_ratio", "explain piston_speed", "explain --formula swept_volume")
+
+
 def test_every_key_of_the_json_is_told(demo: Path) -> None:
     told = set(re.findall(r'"(\w+)"', section("JSON")))
-    names = {*map(str, Logbook.open(demo).at("now").specs), *Logbook.open(demo).record.facts, REMOVED, LEFT}
+    names = {*catalogue(), REMOVED, LEFT}
 
     def keys_in(tree: object) -> Iterator[str]:
         if isinstance(tree, dict):
             for key, value in tree.items():
                 yield key
-                if key not in ("conditions", "basis_shares", "facts", "settings", "claims"):
+                if key not in ("conditions", "basis_shares", "facts", "settings", "claims", "arguments"):
                     yield from keys_in(value)
         for item in tree if isinstance(tree, list) else ():
             yield from keys_in(item)
 
     seen: set[str] = set()
-    for words in ("specs start", "specs now", "specs donor-head", "due", "timeline", "compare donor-head", "plan", "check"):
+    for words in (
+        "specs start",
+        "specs now",
+        "specs donor-head",
+        "due",
+        "timeline",
+        "compare donor-head",
+        "plan",
+        "check",
+        *EXPLAIN,
+    ):
         printed = set(keys_in(json.loads(typed(*words.split(), "--json", at=demo).out)))
         assert printed - names - told == set(), words
         seen |= printed

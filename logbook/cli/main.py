@@ -31,6 +31,7 @@ COMMANDS = {
     "undo": ("undo", "Take back the newest change to the record, as one more commit."),
     "check": ("check", "Say everything that is wrong, doubtful or out of date."),
     "specs": ("specs", "Show what the engine is at a point of its life."),
+    "explain": ("explain", "Show how a value came about, and what to measure next."),
     "timeline": ("timeline", "Show the engine's life, each entry with what it did."),
     "compare": ("compare", "Set two points side by side."),
     "combine": ("combine", "Work out every combination of the parts you name."),

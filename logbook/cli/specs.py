@@ -104,11 +104,24 @@ def _groups(at: Configuration, engine: Engine, everything: bool) -> Iterator[str
         yield from ("", layout.title(group), *lines) if lines else ()
     if metal:
         yield from ("", layout.title("Metal"), *(line for row in metal for line in grid.lines(row)), *too_thin(at))
+    yield from _outside(at, engine)
     lacking = len(at.specs) - len(rows)
     if lacking and not everything:
         yield from ("", f"{lacking} more cannot be worked out yet: logbook specs --all says what they need.")
     if rows:
         yield from ("", "± is expanded, k = 2. What is not marked rests on measurements alone.")
+
+
+def _outside(at: Configuration, engine: Engine) -> Iterator[str]:
+    """Why values lie outside the validity of a formula that they rest on, each reason once."""
+    whose: dict[str, list[str]] = {}
+    for spec in at.specs.values():
+        for reason in spec.outside:
+            whose.setdefault(reason, []).append(name_of(spec.row, engine))
+    if whose:
+        yield from ("", layout.title("Outside validity"))
+    for reason, names in whose.items():
+        yield from layout.wrapped(f"{'; '.join(names)}: {reason}.", indent=2, hanging=2)
 
 
 def _lacking(spec: Spec, engine: Engine, everything: bool) -> list[str]:
@@ -164,6 +177,7 @@ def _marks(spec: Spec, engine: Engine) -> tuple[str, ...]:
     words = rests_on(spec.shares, spec.basis).split(", ")
     words += [condition(name, text, engine.show) for name, text in spec.conditions.items()]
     words += ["out of date"] if spec.out_of_date else []
+    words += ["outside validity"] if spec.outside else []
     words += ["± rough"] if any(value.doubtful for value in spec.known) else []
     words += [f"claimed {stated(spec.row, claim.value, engine.show)} ({claim.source or claim.basis})"
               for claim in spec.claims]  # fmt: skip

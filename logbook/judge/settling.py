@@ -6,8 +6,7 @@ margin. Only instruments that this record has used for that quantity are named: 
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from math import ceil, inf, sqrt
+from math import sqrt
 
 from logbook.judge.bounds import parse_bound
 from logbook.judge.limits import Judged
@@ -16,28 +15,17 @@ from logbook.quantity.rounding import decimals_for
 from logbook.quantity.uncertain import COVERAGE, Uncertain
 from logbook.quantity.units import BARE, unit
 from logbook.record.facts import MEASURED, Fact
+from logbook.specs.better import good_instruments, leaves, readings_for
 from logbook.specs.configuration import Configuration
 from logbook.specs.graph import Node
-from logbook.state.holding import Held
-from logbook.state.spread import standard
 
 ON_THE_LIMIT = 0.05  # of the uncertainty: a margin so small that no better instrument is likely to tell
-_MOST_READINGS = 10
-
-
-def stated_figures(node: Node) -> Iterator[Node]:
-    """The stated figures that a value rests on, each with its position."""
-    if node.held:
-        yield node
-    for some in node.inputs.values():
-        for each in some:
-            yield from stated_figures(each)
 
 
 def weightiest(each: Judged) -> Node:
     """The stated figure that brings most of the uncertainty into the margin: the one to look at first."""
     margin = each.standing.margin
-    return max(stated_figures(each.node), key=lambda leaf: _share(leaf, margin))
+    return max(leaves(each.node), key=lambda leaf: _share(leaf, margin))
 
 
 def _share(leaf: Node, margin: Uncertain) -> float:
@@ -58,7 +46,9 @@ def settles(at: Configuration, each: Judged) -> str:
     if allowed <= 0 or leaf.held is None:
         return f"no single reading settles it: take {_two(each)} better"
     wanted = sqrt(allowed) * leaf.value.standard / sqrt(own)
-    means = " or ".join((*_instruments(at, leaf.held, wanted), *_repeated(leaf, wanted)))
+    readings, used = readings_for(leaf, wanted), leaf.held.fact.stated.instrument
+    better = [f"the {name} is as good" for name in good_instruments(at.life.record, leaf.held, wanted)]
+    means = " or ".join(better + ([f"the mean of {readings} readings with the {used}"] if readings else []))
     measured = "" if leaf.held.basis == MEASURED else ": measure it"
     told = f"knowing the {_named(leaf.held.fact)} to ± {_amount(leaf.held.fact, wanted)} would settle it{measured}"
     return f"{told} ({means})" if means else told
@@ -77,33 +67,10 @@ def _of_the_bound(each: Judged) -> str:
 def _two(each: Judged) -> str:
     margin = each.standing.margin
     shares: dict[str, float] = {}
-    for leaf in stated_figures(each.node):
+    for leaf in leaves(each.node):
         shares[leaf.name] = max(shares.get(leaf.name, 0.0), _share(leaf, margin))
     first = sorted(shares, key=lambda name: -shares[name])[:2]
     return " and ".join(quantity(name).uk for name in first)
-
-
-def _instruments(at: Configuration, held: Held, wanted: float) -> Iterator[str]:
-    """Instruments that this record has used for the quantity, and that read it well enough."""
-    record, fact = at.life.record, held.fact
-    used = dict.fromkeys(each.stated.instrument for each in record.facts.get(fact.name, ()) if each.stated.instrument)
-    for name in used:
-        again = fact._replace(stated=fact.stated._replace(instrument=name, basis=MEASURED))
-        index = next((number for number in range(len(fact.positions)) if fact.at(number)), 0)
-        known = name in record.engine.instruments and name != fact.stated.instrument
-        if known and standard(record, again, index) <= wanted:
-            yield f"the {name} is as good"
-
-
-def _repeated(leaf: Node, wanted: float) -> Iterator[str]:
-    """How many readings with the same instrument would do: their scatter falls, what they share does not."""
-    held = leaf.held
-    name = held.fact.stated.instrument if held else None
-    shared = sum(term**2 for key, term in leaf.value.terms.items() if key.startswith("instrument "))
-    left, scatter = wanted**2 - shared, leaf.value.standard**2 - shared
-    readings = ceil(scatter / left - 1e-9) if left > 0 else inf
-    if name and held and held.basis == MEASURED and 1 < readings <= _MOST_READINGS:
-        yield f"the mean of {readings} readings with the {name}"
 
 
 def _amount(fact: Fact, wanted: float) -> str:

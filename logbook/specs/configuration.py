@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 from logbook.specs.graph import Graph
 from logbook.specs.index import in_page_order
@@ -13,6 +14,9 @@ from logbook.state.holding import Holding
 from logbook.state.intended import intended
 from logbook.state.points import Point, find_point
 from logbook.state.states import State
+
+if TYPE_CHECKING:
+    from logbook.specs.explain import CurveExplanation, Explanation
 
 
 class Configuration:
@@ -27,6 +31,12 @@ class Configuration:
     def specs(self) -> Mapping[str, Spec]:
         """Every spec by its name, in page order; each is worked out when it is first asked for."""
         return _Specs(self.graph)
+
+    def explain(self, name: str, cylinder: str | None = None) -> Explanation | CurveExplanation:
+        """How a spec, a curve or a stated figure came about. Raises CannotExplain."""
+        from logbook.specs.explain import explain
+
+        return explain(self, name, cylinder)
 
 
 class _Specs(Mapping[str, Spec]):

@@ -1,0 +1,91 @@
+"""`logbook explain`: how a value came about, and what to measure next."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+
+import click
+
+from logbook.cli import layout, options
+from logbook.cli.explain_curve import curve_sections, table_sections
+from logbook.cli.explain_lines import Section, explanation_sections, overview_sections, page_sections
+from logbook.cli.reading import configured
+from logbook.specs.explain import CurveExplanation, explain, formula_pages, overview
+
+
+@click.command("explain")
+@click.argument("spec", default="", type=str)
+@click.argument("point", default="now", type=options.LINE)
+@options.text("--cylinder", shape="N", says="Which cylinder; the first if left out.")
+@options.text("--formula", shape="NAME", says="Only the formula's page, without any engine.")
+@options.suppose
+@options.given
+@options.in_folder
+@options.as_json
+@click.option("--markdown", is_flag=True, help="Print Markdown.")
+def command(spec: str, point: str, cylinder: str | None, formula: str | None, suppose: tuple[str, ...],
+            given: tuple[str, ...], folder: str, as_json: bool, markdown: bool) -> None:  # fmt: skip
+    """Show how SPEC came about at POINT: formula, source, validity, every input
+    down to its line, shares of the uncertainty, and what to measure next.
+    Without SPEC: what can be worked out now, and what would unlock the rest.
+
+    \b
+    Example:  logbook explain compression_ratio --cylinder 3
+              logbook explain --formula effective_compression_ratio
+    """
+    if formula:
+        pages = formula_pages(formula)
+        if as_json:
+            from logbook.cli.explain_shapes import page_shape
+
+            _json({"formulas": [page_shape(page) for page in pages]})
+        else:
+            _print(page_sections(pages), markdown)
+        return
+    with configured(folder, point, suppose, given) as at:
+        found = explain(at, spec, cylinder) if spec else overview(at)
+        if as_json:
+            from logbook.cli.explain_shapes import explanation_shape
+
+            _json({"point": point, **explanation_shape(at, found)})
+        elif isinstance(found, CurveExplanation):
+            _print(curve_sections(at, found, point), markdown)
+        elif spec:
+            over = table_sections(at, found.curve) if found.curve else ()  # type: ignore[union-attr]
+            _print((*explanation_sections(at, found, point), *over), markdown)  # type: ignore[arg-type]
+        else:
+            _print(overview_sections(at, found, point), markdown)  # type: ignore[arg-type]
+
+
+def _json(shape: dict[str, object]) -> None:
+    from logbook.cli.shapes import print_json
+
+    print_json(shape)
+
+
+def _print(sections: Iterable[Section], markdown: bool) -> None:
+    blocks = [list(_markdown(*each) if markdown else _plain(*each)) for each in sections]
+    for number, block in enumerate(block for block in blocks if block):
+        for line in ([""] if number else []) + block:
+            click.echo(line)
+
+
+def _plain(title: str, lines: Sequence[tuple[int, str]]) -> Iterator[str]:
+    if title:
+        yield layout.title(title) if len(title) <= layout.WIDTH else layout.title(layout.narrow(title))
+    for depth, text in lines:
+        if depth < 0:  # set already: a row of a table
+            yield "  " + text
+        else:
+            yield from layout.wrapped(text, indent=2 + 2 * depth, hanging=2)
+
+
+def _markdown(title: str, lines: Sequence[tuple[int, str]]) -> Iterator[str]:
+    if title:
+        yield from (f"### {title}", "")
+    fenced = any(depth < 0 for depth, _ in lines)
+    if fenced:
+        yield from ("```", *(text for _, text in lines), "```")
+        return
+    for depth, text in lines:
+        yield f"{'  ' * depth}- {text}"

@@ -1,0 +1,142 @@
+"""`logbook explain`, as it is printed of the garden twin and of the example engine."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+from keyboard import typed
+from lives import EXAMPLE
+
+from logbook.specs.curves import CURVES
+from logbook.specs.index import ALL_SPECS, OF_A_TEST
+
+SWEPT = """\
+Garden twin: swept volume of cylinder 2, now
+
+  301.668 ± 0.091 cc, measured
+  The other cylinders are 1: 301.593 ± 0.091 cc
+
+Formula
+  V_s = π/4 · B² · S
+    bore: diameter of the cylinder, B; of a worn one the mean of several
+      readings
+    stroke: way of the piston between its dead centres, S
+
+Source
+"""
+
+RESTS_ON = """\
+What it rests on
+  bore: 80.010 ± 0.010 mm
+    measured 2024-01-13 with bore gauge:
+      measurements/2024-01-13-on-the-bench.yaml:5
+  stroke: 60.000 ± 0.010 mm
+    measured 2024-01-13 with bore gauge:
+      measurements/2024-01-13-on-the-bench.yaml:6
+
+Where the ± comes from
+   69%  bore
+   31%  stroke
+
+To halve the ±
+  No single figure does it, not even one known exactly. These 2 together do:
+    bore to ± 0.0050 mm (now ± 0.010 mm): the mean of 4 readings with the bore
+      gauge
+    stroke to ± 0.0050 mm (now ± 0.010 mm): the mean of 4 readings with the bore
+      gauge
+"""
+
+
+def printed(*words: str, at: Path) -> str:
+    ran = typed("explain", *words, at=at)
+    assert (ran.status, ran.err) == (0, "")
+    assert max(map(len, ran.out.splitlines())) <= 80
+    return ran.out
+
+
+def test_swept_volume_by_pencil(twin: Path) -> None:
+    out = printed("swept_volume", "--cylinder", "2", at=twin)
+    assert out[: len(SWEPT)] == SWEPT
+    assert out[out.index("What it rests on") :] == RESTS_ON
+
+
+@pytest.mark.parametrize("name", [*ALL_SPECS, *CURVES, *OF_A_TEST, "bore", "chamber_volume"])
+def test_every_spec_of_the_example_is_explained_within_80_columns(name: str) -> None:
+    out = printed(name, at=EXAMPLE)
+    assert "nan" not in out.split()
+    assert "inf" not in out.split()
+
+
+@pytest.mark.parametrize("name", [*ALL_SPECS, *CURVES, *OF_A_TEST])
+def test_every_formula_has_a_page_without_an_engine(name: str, tmp_path: Path) -> None:
+    assert "source" in printed("--formula", name, at=tmp_path).splitlines()
+
+
+def test_what_is_missing_says_what_would_unlock_it(twin: Path) -> None:
+    out = printed("valve_overlap", at=twin)
+    assert "It cannot be worked out yet" in out
+    assert "needs exhaust_closes, inlet_opens" in out
+
+
+def test_without_a_spec_all_of_them_and_what_unlocks_most(twin: Path) -> None:
+    out = printed(at=twin)
+    assert "What unlocks most, measured alone" in out
+    assert "  swept_volume: from bore, stroke" in out
+    assert "  valve_overlap: needs exhaust_closes, inlet_opens" in out
+
+
+def test_a_curve_is_a_table_with_its_greatest_and_its_band() -> None:
+    out = printed("piston_speed", at=EXAMPLE)
+    assert "  Greatest of the table: 29.3316 ± 0.0084 m/s at 75 deg" in out
+    assert "   75 deg    29.3316 ± 0.0084 m/s" in out
+    assert "  180 deg     0.0000 ± 0.0000 m/s" in out
+
+
+def test_what_is_supposed_is_said_to_be_supposed(twin: Path) -> None:
+    out = printed("squish_clearance", "--suppose", "gasket_thickness=1.0 mm", at=twin)
+    assert "what is supposed" in out
+    assert "1.500 ±" in out
+
+
+def test_from_given_figures_without_a_folder(tmp_path: Path) -> None:
+    out = printed("swept_volume", "--given", "bore=80 mm", "--given", "stroke=60 mm", at=tmp_path)
+    assert "301.59 ± 0.45 cc, assumed" in out
+
+
+def test_the_owners_units_and_words(own: Path) -> None:
+    engine = own / "engine.yaml"
+    engine.write_text(engine.read_text() + "show: imperial\nwords: us\n")
+    out = printed("clearance_volume", at=own)
+    assert "chamber volume: 26.00 ± 0.20 cc" in out
+    assert "deck clearance: 0.01969 ± 0.00079 in below" in out
+
+
+def test_markdown_is_a_list_under_headings(twin: Path) -> None:
+    ran = typed("explain", "swept_volume", "--markdown", at=twin)
+    assert "### What it rests on" in ran.out
+    assert "\n  - measured 2024-01-13 with bore gauge: measurements/2024-01-13-on-the-bench.yaml:5\n" in ran.out
+
+
+def test_json_of_a_spec(twin: Path) -> None:
+    ran = typed("explain", "compression_ratio", "--json", at=twin)
+    shape = json.loads(ran.out)
+    assert set(shape) == {"format", "point", "spec", "position", "unit", "value", "uncertainty", "basis", "out_of_date",
+                          "outside_validity", "formulas", "inputs", "shares", "next", "missing", "missing_any",
+                          "because", "curve"}  # fmt: skip
+    assert shape["value"] == pytest.approx(8.597, abs=5e-4)
+    assert sum(each["share"] for each in shape["shares"]) == pytest.approx(1, abs=1e-5)
+    (whole,) = shape["inputs"]
+    assert [each["name"] for each in whole["inputs"]] == ["swept_volume", "clearance_volume"]
+    assert whole["inputs"][0]["inputs"][0]["where"]["line"] == 5
+
+
+def test_json_of_all_of_a_curve_and_of_a_formula(twin: Path) -> None:
+    everything = json.loads(typed("explain", "--json", at=twin).out)
+    assert everything["known"]["swept_volume"] == ["bore", "stroke"]
+    assert everything["lacking"]["valve_overlap"]["missing"] == ["exhaust_closes", "inlet_opens"]
+    curve = json.loads(typed("explain", "piston_speed", "--json", at=EXAMPLE).out)
+    assert (curve["over"], len(curve["points"])) == ("crank_angle", 25)
+    (page,) = json.loads(typed("explain", "--formula", "swept_volume", "--json", at=twin).out)["formulas"]
+    assert page["equation"] == "V_s = π/4 · B² · S"
