@@ -14,6 +14,7 @@ from logbook.quantity.catalogue import BANK, BANK_KINDS, CYLINDER, ENGINE, PART_
 from logbook.record import entries as model
 from logbook.record.engine_checks import (
     banks_name_each_cylinder_once,
+    firing_intervals_make_two_turns,
     firing_order_names_each_cylinder_once,
     instruments_say_their_error,
 )
@@ -275,6 +276,7 @@ RECORD_CHECKS: tuple[Check, ...] = (
 #: What can only be judged where engine.yaml could be read.
 ENGINE_CHECKS: tuple[Check, ...] = (
     banks_name_each_cylinder_once,
+    firing_intervals_make_two_turns,
     firing_order_names_each_cylinder_once,
     instruments_say_their_error,
     figures_have_their_positions,

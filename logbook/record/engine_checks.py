@@ -1,12 +1,13 @@
-"""What can be wrong in engine.yaml although it reads well: banks, firing order, errors of instruments."""
+"""What can be wrong in engine.yaml although it reads well: banks, firing, errors of instruments."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from logbook.quantity.catalogue import catalogue
 from logbook.quantity.value import ValueProblem, parse_measure
 from logbook.record.finding import WRONG, Finding
+from logbook.record.firing import interval_slip
 from logbook.record.read import Record
 
 
@@ -24,19 +25,36 @@ def banks_name_each_cylinder_once(record: Record) -> Iterator[Finding]:
 
 
 def firing_order_names_each_cylinder_once(record: Record) -> Iterator[Finding]:
-    """A firing order with a cylinder too many or too few."""
+    """A firing order that repeats a cylinder, leaves one out or names one that is not there: which."""
     engine = record.engine
     if not engine.firing_order:
         return
-    named = [each.strip() for each in engine.firing_order.split("-")]
-    if sorted(named) != sorted(str(number) for number in range(1, engine.cylinders + 1)):
-        yield record.finding(
-            "engine.yaml",
-            ("firing_order",),
-            WRONG,
-            "the firing order does not name each cylinder once",
-            f"write the numbers 1 to {engine.cylinders} with - between",
-        )
+    slips = list(_slips(engine.firing_places, [str(number) for number in range(1, engine.cylinders + 1)]))
+    if slips:
+        says = f"the firing order {' and '.join(slips)}"
+        mend = f"write the numbers 1 to {engine.cylinders} with - between"
+        yield record.finding("engine.yaml", ("firing_order",), WRONG, says, mend)
+
+
+def firing_intervals_make_two_turns(record: Record) -> Iterator[Finding]:
+    """Firing intervals that are too many, too few, or not two turns together."""
+    engine = record.engine
+    if engine.firing_intervals and (slip := interval_slip(engine.firing_intervals, engine.cylinders)):
+        mend = "write `even`, or one for each firing, for example 90-150-90-150-90-150"
+        yield record.finding("engine.yaml", ("firing_intervals",), WRONG, slip, mend)
+
+
+def _slips(named: Sequence[str], wanted: Sequence[str]) -> Iterator[str]:
+    """What is wrong with an order that should name each of `wanted` once."""
+    strange = [each for each in dict.fromkeys(named) if each not in wanted]
+    repeated = [each for each in wanted if named.count(each) > 1]
+    missed = [each for each in wanted if each not in named]
+    if strange:
+        yield f"names {' and '.join(f'`{each}`' for each in strange)}, which is no cylinder of this engine"
+    if repeated:
+        yield f"names cylinder {' and '.join(repeated)} more than once"
+    if missed:
+        yield f"leaves out cylinder {' and '.join(missed)}"
 
 
 def instruments_say_their_error(record: Record) -> Iterator[Finding]:

@@ -213,6 +213,7 @@ class Engine(Strict):
     banks: dict[str, Text] | None = None
     numbering: Text | None = None
     firing_order: Text | None = None
+    firing_intervals: Text | None = None
     valves_per_cylinder: Text | None = None
     main_bearings: Annotated[int, BeforeValidator(count_to(40))] | None = None
     camshafts: Text | None = None
@@ -229,6 +230,11 @@ class Engine(Strict):
     caption: Text | None = None
     demonstration: Yes = False
     note: Text | None = None
+
+    @property
+    def firing_places(self) -> tuple[str, ...]:
+        """The cylinders as the firing order names them; whether it names each once is another question."""
+        return tuple(each.strip() for each in (self.firing_order or "").split("-") if each.strip())
 
     @property
     def named_banks(self) -> dict[str, tuple[str, ...]] | None:

@@ -26,6 +26,7 @@ bank_angle: 60 deg
 banks: {1: 1-3-5, 2: 2-4-6}
 numbering: 1 at the front
 firing_order: 1-2-3-4-5-6
+firing_intervals: even
 valves_per_cylinder: 1+1
 main_bearings: 4
 camshafts: overhead
