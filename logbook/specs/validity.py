@@ -13,11 +13,15 @@ from functools import cache
 from inspect import signature
 from typing import Any
 
-from logbook.specs import air_bounds, clearance_bounds
+from logbook.specs import air_bounds, clearance_bounds, correction_bounds
 
 Rule = Callable[..., str]
 
-OUTSIDE: Mapping[str, tuple[Rule, ...]] = {**clearance_bounds.OUTSIDE, **air_bounds.OUTSIDE}
+OUTSIDE: Mapping[str, tuple[Rule, ...]] = {
+    **clearance_bounds.OUTSIDE,
+    **air_bounds.OUTSIDE,
+    **{name: (rule,) for name, rule in correction_bounds.OUTSIDE.items()},
+}
 
 
 def outside_validity(spec: str, nominal: Mapping[str, Any]) -> tuple[str, ...]:

@@ -10,6 +10,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from logbook.specs import condition, correction, correction_bounds, leak_down, power
+from logbook.specs.validity import outside_validity
 
 DRY, WARM = SOUND["dry_air_pressure"], st.floats(270.0, 320.0)
 BY_DRY_AIR = (correction.correction_iso_1585, correction.correction_sae_j1349, correction.correction_sae_j607)
@@ -132,3 +133,11 @@ def test_nothing_infinite_comes_out() -> None:
     with pytest.raises(ValueError, match="nothing"):
         condition.fuel_consumption(fuel_used=nan, distance_run=1.0)
     assert condition.fuel_consumption(fuel_used=1.0, distance_run=1e-300) < inf
+
+
+@pytest.mark.parametrize("name", sorted(correction_bounds.OUTSIDE))
+def test_a_correction_outside_its_standard_is_told_where_validity_is_asked(name: str) -> None:
+    air = {"air_pressure": 99e3, "dry_air_pressure": 99e3, "air_temperature": 298.15, "fuel_delivery": 50e-6}
+    assert outside_validity(name, air) == ()
+    thin = {**air, "air_pressure": 60e3, "dry_air_pressure": 60e3}
+    assert "outside" in " ".join(outside_validity(name, thin))
