@@ -15,6 +15,7 @@ from logbook.judge.agree_checks import (
     standing,
 )
 from logbook.judge.consumption import logs_can_be_read
+from logbook.judge.cranking import tests_are_as_foretold as tests_are_as_foretold
 from logbook.judge.disagreements import measured_figures_agree
 from logbook.judge.evenness import tests_are_even as tests_are_even
 from logbook.judge.forecast import forecasts_can_be_read
@@ -174,6 +175,7 @@ LIFE_CHECKS: tuple[Check, ...] = (
     removed_before_is_known,
     parts_are_within_their_life,
     tests_are_even,
+    tests_are_as_foretold,
     analyses_can_be_read,
     runs_can_be_corrected,
     limits_can_be_read,

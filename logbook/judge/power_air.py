@@ -67,6 +67,12 @@ SAID: Mapping[str, Callable[[str], float]] = {
 }
 
 
+def air_pressure_said(conditions: Mapping[str, str]) -> float | None:
+    """The air's pressure alone, absolute, None where it is not said. Raises Refused where it cannot be."""
+    said = (text for name, text in conditions.items() if SAID.get(name.replace(" ", "_")) is _pressure)
+    return next((_pressure(text) for text in said), None)
+
+
 def air_of(conditions: Mapping[str, str]) -> Air:
     """The air that a run's conditions tell. Raises Refused where it is not said, or cannot be."""
     said = {SAID[key]: SAID[key](text) for name, text in conditions.items() if (key := name.replace(" ", "_")) in SAID}
