@@ -10,6 +10,7 @@ from logbook.quantity.catalogue import Quantity, catalogue, quantity
 from logbook.quantity.rounding import decimals_for
 from logbook.quantity.uncertain import COVERAGE
 from logbook.quantity.units import unit
+from logbook.record.engine_facts import crevice_said
 from logbook.record.facts import MEASURED
 from logbook.record.models import Engine
 from logbook.specs.better import Better, Next
@@ -17,6 +18,7 @@ from logbook.specs.configuration import Configuration
 from logbook.specs.curves import CURVES
 from logbook.specs.explain import Explanation, Input, Overview, Share, Where
 from logbook.specs.graph import Missing, Node
+from logbook.specs.groups import RATIOS
 from logbook.specs.index import OF_A_TEST
 from logbook.specs.page import Page
 from logbook.specs.supposing import SUPPOSED
@@ -121,6 +123,8 @@ def _values(at: Configuration, found: Explanation, engine: Engine) -> Iterator[L
     if others:
         there = ", ".join(f"{each.position}: {told(each, engine)}" for each in others)
         yield 0, f"The other {found.row.place}s are {there}"
+    if found.row.name in RATIOS:
+        yield 0, f"Top land crevice: {crevice_said(engine)}"
 
 
 def _marks(node: Node) -> Iterator[str]:

@@ -15,6 +15,7 @@ from logbook.quantity.catalogue import Quantity
 from logbook.quantity.units import unit
 from logbook.record.finding import Finding
 from logbook.specs.configuration import Configuration
+from logbook.specs.firing import firing_of
 from logbook.specs.metal import BOUND, metal_specs, surfaces
 from logbook.specs.results import Claim, Spec, Value
 from logbook.written import WrittenDown
@@ -44,7 +45,24 @@ def size(row: Quantity, base: float) -> float:
 def specs_shape(at: Configuration, point: str) -> dict[str, Any]:
     """`specs` of the documented shape; metal stands by surface beside what the graph gives."""
     specs = {name: spec_shape(spec) for name, spec in at.specs.items()}
-    return {"point": point, "specs": {**specs, **{spec.name: _metal(at, spec) for spec in metal_specs(at)}}}
+    metal = {spec.name: _metal(at, spec) for spec in metal_specs(at)}
+    return {"point": point, "specs": {**specs, **metal}, "firing": _firing(at)}
+
+
+def _firing(at: Configuration) -> dict[str, Any] | None:
+    """When each cylinder fires, in the firing order; None where no order is stated."""
+    firing = firing_of(at.life.record.engine, at.life.arrangement)
+    if firing is None:
+        return None
+    return {
+        "order": list(firing.angles),
+        "angles": [float(angle) for angle in firing.angles.values()],
+        "intervals": list(firing.intervals),
+        "even": firing.even,
+        "basis": firing.basis,
+        "pin_split": firing.split,
+        "fits": firing.fits,
+    }
 
 
 def _metal(at: Configuration, spec: Spec) -> dict[str, Any]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, KeysView, Sequence
 from dataclasses import dataclass
 from itertools import zip_longest
 
@@ -22,9 +22,11 @@ from logbook.cli.figures import (
 )
 from logbook.cli.judgements import limit_lines, limits_shape
 from logbook.cli.reading import configured
+from logbook.record.engine_facts import crevice_said
 from logbook.record.models import Engine
 from logbook.specs.configuration import Configuration
-from logbook.specs.groups import GROUPS
+from logbook.specs.firing import firing_lines, firing_of
+from logbook.specs.groups import GROUPS, RATIOS
 from logbook.specs.results import Spec
 
 _MARKS = 15  # columns for what a figure rests on; the name has what is left
@@ -102,6 +104,7 @@ def _groups(at: Configuration, engine: Engine, everything: bool) -> Iterator[str
             for line in (grid.lines(rows[name]) if name in rows else _lacking(at.specs[name], engine, everything))
         ]
         yield from ("", layout.title(group), *lines) if lines else ()
+        yield from _below(group, at, rows.keys())
     if metal:
         yield from ("", layout.title("Metal"), *(line for row in metal for line in grid.lines(row)), *too_thin(at))
     yield from _outside(at, engine)
@@ -110,6 +113,17 @@ def _groups(at: Configuration, engine: Engine, everything: bool) -> Iterator[str
         yield from ("", f"{lacking} more cannot be worked out yet: logbook specs --all says what they need.")
     if rows:
         yield from ("", "± is expanded, k = 2. What is not marked rests on measurements alone.")
+
+
+def _below(group: str, at: Configuration, known: KeysView[str]) -> Iterator[str]:
+    """What stands below a group: whether the ratios count the crevice; below the size, when each cylinder fires."""
+    engine = at.life.record.engine
+    if group == "Compression" and not known.isdisjoint(RATIOS):
+        yield from layout.wrapped(f"Top land crevice: {crevice_said(engine)}.", indent=2)
+    firing = firing_of(engine, at.life.arrangement) if group == "Size" else None
+    if firing:
+        yield from ("", layout.title("Firing"))
+        yield from (each for line in firing_lines(firing) for each in layout.wrapped(f"{line}.", indent=2, hanging=2))
 
 
 def _outside(at: Configuration, engine: Engine) -> Iterator[str]:

@@ -1,4 +1,4 @@
-"""What engine.yaml itself states that formulas ask for."""
+"""What engine.yaml itself states that formulas ask for or rest on."""
 
 from __future__ import annotations
 
@@ -21,3 +21,8 @@ def valves_of_each(engine: Engine | None) -> Iterator[Fact]:
         stated = Statement("engine.yaml", (_KEY,), PUBLISHED, source="counted")
         count = Stated(float(found[1]), 0.0, 1.0)
         yield Fact(catalogue()["inlet_valves"], ((count,),), True, False, text, stated, (_KEY,))
+
+
+def crevice_said(engine: Engine) -> str:
+    """What to say beside a ratio: whether the crevice of the top land is in it."""
+    return f"{engine.crevice} {'in' if engine.crevice == 'counted' else 'of'} every ratio"

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+#: Beside these it is said whether the crevice of the top land is counted.
+RATIOS = ("mean_compression_ratio", "compression_ratio", "effective_compression_ratio")
+
 #: How specs are grouped and ordered on a page.
 GROUPS: Mapping[str, tuple[str, ...]] = {
     "Size": ("displacement", "swept_volume", "bore_stroke_ratio"),

@@ -140,3 +140,24 @@ def test_json_of_all_of_a_curve_and_of_a_formula(twin: Path) -> None:
     assert (curve["over"], len(curve["points"])) == ("crank_angle", 25)
     (page,) = json.loads(typed("explain", "--formula", "swept_volume", "--json", at=twin).out)["formulas"]
     assert page["equation"] == "V_s = π/4 · B² · S"
+
+
+TOP_LAND = """\
+facts:
+  - basis: published
+    source: maker's sheet
+    values: {top_land_diameter: 79.60 mm, top_land_height: 6.0 mm}
+"""
+
+
+@pytest.mark.parametrize("crevice", ["left out of", "counted in"])
+def test_beside_a_ratio_it_says_whether_the_crevice_is_counted(twin: Path, crevice: str) -> None:
+    file = twin / "engine.yaml"
+    if crevice == "counted in":
+        pistons = next(twin.glob("parts/pistons*.yaml"))
+        file.write_text(file.read_text() + "crevice: counted\n")
+        pistons.write_text(pistons.read_text() + TOP_LAND)
+    line = f"  Top land crevice: {crevice} every ratio"
+    assert line in printed("compression_ratio", at=twin).splitlines()
+    assert f"{line}." in typed("specs", at=twin).out.splitlines()
+    assert "crevice" not in printed("swept_volume", at=twin)

@@ -28,7 +28,8 @@ def shape(folder: Path, *words: str) -> Any:
 
 def test_specs(twin: Path) -> None:
     printed = shape(twin, "specs", "as-bought")
-    assert set(printed) == {"format", "point", "specs", "limits"}
+    assert set(printed) == {"format", "point", "specs", "limits", "firing"}
+    assert printed["firing"] is None  # its engine.yaml states no order
     assert printed["point"] == "as-bought"
     assert all(set(spec) == SPEC for spec in printed["specs"].values())
     ratio = printed["specs"]["compression_ratio"]
@@ -46,6 +47,12 @@ def test_a_spec_without_a_value_says_what_it_lacks(twin: Path) -> None:
     assert (lobe["values"], lobe["uncertainty"], lobe["basis"]) == ([None], [None], None)
     assert ["inlet_closes", "inlet_lobe_centre", "inlet_peak_centre"] in lobe["missing_any"]
     assert shape(twin, "specs")["specs"]["valve_overlap"]["missing"] == ["exhaust_closes", "inlet_opens"]
+
+
+def test_when_each_cylinder_fires(demo: Path) -> None:
+    firing = shape(demo, "specs")["firing"]
+    assert set(firing) == {"order", "angles", "intervals", "even", "basis", "pin_split", "fits"}
+    assert dict(zip(firing["order"], firing["angles"], strict=True)) == {"1": 0, "3": 180, "4": 360, "2": 540}
 
 
 def test_a_claim_and_a_condition_stand_beside(demo: Path) -> None:

@@ -31,6 +31,7 @@ Compression
   compression ratio, by cylinder                   ± 0.077       44% published
       1    8.597      2    8.580
   squish clearance, each cylinder            1.700 ± 0.054   mm  86% published
+  Top land crevice: left out of every ratio.
 
 Volumes above the piston
   clearance volume, by cylinder                    ± 0.40    cc  44% published

@@ -10,7 +10,9 @@ from logbook.documents.history.words import Words, capital, day, measured
 from logbook.judge.means import mean_value
 from logbook.quantity.units import unit
 from logbook.record import models
+from logbook.record.engine_facts import crevice_said
 from logbook.specs.configuration import Configuration
+from logbook.specs.firing import firing_lines, firing_of
 from logbook.state.counters import Section
 from logbook.state.states import State
 
@@ -35,6 +37,7 @@ def identity(at: Configuration, words: Words) -> Engine:
 def _lines(at: Configuration, words: Words) -> Iterator[tuple[str, str]]:
     engine = at.life.record.engine
     banks = at.life.arrangement.banks
+    firing = firing_of(engine, at.life.arrangement)
     angle = f", {engine.bank_angle.text} between the banks" if engine.bank_angle else ""
     said = (
         ("Arrangement", capital(_arrangement(engine)) + angle),
@@ -42,13 +45,14 @@ def _lines(at: Configuration, words: Words) -> Iterator[tuple[str, str]]:
         ("Cylinder numbering", engine.numbering or ""),
         ("Banks", "; ".join(f"{bank}: {'-'.join(some)}" for bank, some in banks.items()) if len(banks) > 1 else ""),
         ("Firing order", engine.firing_order or ""),
+        ("Firing", ". ".join(firing_lines(firing)) if firing else ""),
         (f"Valves, {'intake' if words.us else 'inlet'} + exhaust", engine.valves_per_cylinder or ""),
         ("Camshaft", engine.camshafts or ""),
         ("Main bearings", str(engine.main_bearings or "")),
         ("Cycle", f"{engine.cycle}, {engine.ignition} ignition"),
         ("Runs in", at.state.vehicle or ""),
         ("Build", at.state.build or ""),
-        ("Top land crevice", f"{engine.crevice} {'in' if engine.crevice == 'counted' else 'of'} every ratio"),
+        ("Top land crevice", crevice_said(engine)),
         ("Remark", (engine.note or "").strip()),
     )
     yield from ((name, text) for name, text in said if text)
