@@ -36,7 +36,7 @@ def command(parts: tuple[str, ...], wants: tuple[str, ...], point: str, other: s
     taken as it stood: head-b@2017-05-01. On two banks join the heads: left+right.
 
     \b
-    Example:  logbook combine cylinder_head=head-a,head-b head_gasket=gasket-1,gasket-2
+    Example:  logbook combine cylinder_head=head-a,head-c pistons=pistons-1
     """
     with reading(folder) as book:
         found = book.combine(_wanted(parts), wants, at=point, suppose=suppose, shelf=other)

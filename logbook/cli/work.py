@@ -55,8 +55,8 @@ def command(ctx: click.Context, /, title: str, instrument: str | None, at_lift: 
     write them. What stands in the place of a part that is fitted comes off.
 
     \b
-    Example:  logbook work --title "Head B on again" --fit head-b
-                --build head-b-again --date 2020-04-18 --reading "41.6 h"
+    Example:  logbook work --title "Head A on again" --fit head-a
+                --build head-a-again --date 2020-04-18 --reading "41.6 h"
     """
     steps = [_step(name, text.strip(), instrument, at_lift) for name, text in ctx.meta.get("steps", [])]
     if not steps and not told["note"]:

@@ -32,11 +32,12 @@ def test_the_command_says_where_it_is_and_how_long(report: Path, pages: list[str
     assert len(pages) > 20
 
 
-def test_the_first_page_answers_a_buyer(pages: list[str]) -> None:
+def test_the_first_page_answers_a_buyer(pages: list[str], example: History) -> None:
+    counted = [f"{count} {basis}" for count, basis in example.cover.trust.counts]
     wanted = ("Bracken special", "BR-0731", "41.6 h on the hour meter", "112640 km of true distance", "7 March 2020",
               "In-line four, 1.6 litres, overhead camshaft", "1599.13 ± 0.46 cc", "10.843 ± 0.075", "0.950 ± 0.054 mm",
               "8.676 ± 0.075", "13.6 ± 0.3 bar gauge", "9 ± 2 %", "Valve springs over their 30 hours",
-              "springs-2: 41.6 h of 30 h, 11.6 h over", "14 measured", "3 published",
+              "springs-2: 41.6 h of 30 h, 11.6 h over", *counted,
               "A demonstration: engine, figures and people are invented")  # fmt: skip
     assert [each for each in wanted if each not in pages[0]] == []
 

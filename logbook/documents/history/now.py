@@ -142,7 +142,7 @@ def _by_position(at: Configuration, each: Spec) -> bool:
 
 
 def _row(at: Configuration, words: Words, each: Spec) -> CylinderRow:
-    each = each if each.name in at.specs else _as_taken(each)
+    each = _as_taken(at, each)
     row, numbers = each.row, _shown(each, words)
     known = [number for number in numbers if number is not None]
     widest = max(words.scale(row).from_size(value.expanded) for value in each.known)
@@ -164,11 +164,13 @@ def _row(at: Configuration, words: Words, each: Spec) -> CylinderRow:
     )
 
 
-def _as_taken(each: Spec) -> Spec:
+def _as_taken(at: Configuration, each: Spec) -> Spec:
     """Without the positions that are only inferred from those that were taken."""
-    if all(value.basis == INFERRED for value in each.known):
+    nodes = at.graph.all(each.name)
+    inferred = [isinstance(node, Node) and node.held is not None and node.held.made == INFERRED for node in nodes]
+    if all(inferred):
         return each
-    values = tuple(value if value and value.basis != INFERRED else None for value in each.values)
+    values = tuple(None if left else value for value, left in zip(each.values, inferred, strict=True))
     return each._replace(values=values)
 
 
