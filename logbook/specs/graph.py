@@ -13,7 +13,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 from functools import cached_property
-from itertools import product
 
 from logbook.quantity.catalogue import Quantity, quantity
 from logbook.record.facts import MEASURED, PREDICTED, PUBLISHED
@@ -207,10 +206,18 @@ def _either(row: Quantity, lacking: list[Missing]) -> Missing:
         ways.append(((row.name,),))
     if because and not ways:
         return Missing((), because, passing)
-    combined = {tuple(dict.fromkeys(name for group in choice for name in group)) for choice in product(*ways)}
-    least = [group for group in combined if not any(set(other) < set(group) for other in combined)]
-    groups = tuple(sorted(least, key=lambda group: (len(group), group))[:_MOST_GROUPS])
+    groups: Groups = ((),)
+    for way in ways:
+        groups = _fewest({tuple(dict.fromkeys((*some, *more))) for some in groups for more in way})
+    groups = groups if ways else ()
     return Missing(groups, because, passing)
+
+
+def _fewest(groups: set[tuple[str, ...]]) -> Groups:
+    """Without the groups that hold another one whole; the shortest first, and not without end."""
+    sets = {group: frozenset(group) for group in groups}
+    least = [group for group, its in sets.items() if not any(other < its for other in sets.values())]
+    return tuple(sorted(least, key=lambda group: (len(group), group))[:_MOST_GROUPS])
 
 
 __all__ = ["Formula", "Function", "Graph", "Groups", "Missing", "Node"]
