@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from logbook.documents import figures
 from logbook.documents.content import TestBlock
 from logbook.documents.history.changes import anchor, corrected_lines
+from logbook.documents.history.foretelling import consumption_blocks, foretold_sentences
 from logbook.documents.history.power import power_blocks
 from logbook.documents.history.sheets import data_tables, sheet_line
 from logbook.documents.history.trending import hourly_rates, trend_sentences
@@ -52,7 +53,7 @@ def test_blocks(life: Life, words: Words, notes: Notes, file: Callable[[str], by
         if isinstance(entry.says, model.Test) and (number not in in_series or entry.says.data)
     ]
     read = (_series_block(life, words, notes, each, number) for number, each in enumerate(series))
-    return (*read, *power_blocks(life, words, file), *alone)
+    return (*read, *power_blocks(life, words, file), *consumption_blocks(life.record, words), *alone)
 
 
 def _series(life: Life) -> list[_Series]:
@@ -79,12 +80,17 @@ def _series_block(life: Life, words: Words, notes: Notes, series: _Series, numbe
         "",
         _common(entries),
         tuple(_tables(life, words, series)),
-        " ".join(
-            filter(None, (_seen(life, words, series), *trend_sentences(life, words, series.row, series.instrument)))
-        ),
+        " ".join(_sentences(life, words, series)),
         tuple(f"{day(entry.says.date)}: {line}" for entry in entries for line in corrected_lines(life, words, entry)),
         SafeHtml("".join(_remarks(notes, entries))),
     )
+
+
+def _sentences(life: Life, words: Words, series: _Series) -> Iterator[str]:
+    """What is seen in a series: the worst reading, which way it goes, what was to be expected."""
+    yield from filter(None, (_seen(life, words, series),))
+    yield from trend_sentences(life, words, series.row, series.instrument)
+    yield from foretold_sentences(life, words, series.row, series.instrument)
 
 
 def _from_to(entries: Sequence[Entry]) -> str:
