@@ -37,7 +37,7 @@ def test_the_mach_index_counts_with_the_speed_of_sound_of_real_air() -> None:
     assert found == pytest.approx(0.3971, abs=5e-4)
 
 
-@checks("filling_falls_by", source="Taylor 0.6: 5720 rpm of a 101.6 by 89 mm engine (from memory)", kind="textbook")
+@checks("filling_falls_by", source="Taylor 0.6: 5720 rpm of a 101.6 by 89 mm engine (from memory)", kind="from memory")
 def test_taylors_six_tenths() -> None:
     found = breathing.filling_falls_by(**LARGE, inlet_flow_coefficient=0.35)
     assert found * 60 == pytest.approx(5720, abs=2)
@@ -88,7 +88,7 @@ def test_air_demand_of_the_trade() -> None:
     assert found / (0.3048**3 / 60) == pytest.approx(516.493, abs=1e-3)
 
 
-@checks("volumetric_efficiency", source="Pulkrabek 1997, example 2-3: 84.7 % (from memory)", kind="textbook")
+@checks("volumetric_efficiency", source="Pulkrabek 1997, example 2-3: 84.7 % (from memory)", kind="from memory")
 def test_the_textbooks_filling() -> None:
     """One cylinder of 500 cc: air of 85 kPa and 60 degC in 558.82 cc; the book rounds the mass up to 0.00050 kg."""
     mass = 85e3 * 558.82e-6 / (287 * 333)
@@ -121,7 +121,10 @@ VALVE = {
 
 
 @checks(
-    "inlet_valve_area", "inlet_throat_area", source="Heywood 1988, equations 6.7 to 6.9 (from memory)", kind="textbook"
+    "inlet_valve_area",
+    "inlet_throat_area",
+    source="Heywood 1988, equations 6.7 to 6.9 (from memory)",
+    kind="from memory",
 )
 @pytest.mark.parametrize(
     ("lift", "printed"), [(1, 83.304), (3, 256.576), (5, 460.569), (8, 806.846), (9, 923.628), (12, 923.628)]
@@ -229,7 +232,9 @@ def test_a_perfect_opening_has_a_coefficient_of_one() -> None:
     assert found == pytest.approx(1, abs=0.01)
 
 
-@checks("inlet_discharge_coefficient", source="NACA Report 1135, critical ratio 0.52828 (from memory)", kind="textbook")
+@checks(
+    "inlet_discharge_coefficient", source="NACA Report 1135, critical ratio 0.52828 (from memory)", kind="from memory"
+)
 def test_flow_through_an_opening() -> None:
     """Chokes at 0.52828, where the flow function is 0.68473; mass within 4 % of the bench's arithmetic at 28 inches."""
     given = {"inlet_valve_area": 1, "inlet_discharge_coefficient": 1, "air_pressure": 101325, "air_temperature": 293.15}

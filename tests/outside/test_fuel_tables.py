@@ -23,7 +23,7 @@ HEYWOOD = [  # name, hydrogen and oxygen for each carbon, ratio as printed
 ]
 
 
-@checks("stoichiometric_ratio", source="Heywood 1988, appendix D (from memory)", kind="textbook")
+@checks("stoichiometric_ratio", source="Heywood 1988, appendix D (from memory)", kind="from memory")
 @pytest.mark.parametrize(("name", "hydrogen", "oxygen", "printed"), HEYWOOD, ids=[row[0] for row in HEYWOOD])
 def test_ratios_of_the_textbook(name: str, hydrogen: float, oxygen: float, printed: float) -> None:
     found = fuel.stoichiometric_ratio_of_composition(fuel_hydrogen=hydrogen, fuel_oxygen=oxygen)

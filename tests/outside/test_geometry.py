@@ -6,16 +6,26 @@ finder, and what is differenced, searched and integrated is that.
 
 from __future__ import annotations
 
-from math import cos, pi, radians, sin
+from itertools import pairwise
+from math import acos, cos, pi, radians, sin
 
 import pytest
 from scipy.integrate import quad
 from scipy.optimize import brentq, minimize_scalar
 from sources import checks
 
+from logbook.specs.compression import effective_compression_ratio
 from logbook.specs.crowns import crown_volume_dished_with_pockets, crown_volume_raised_with_pockets
 from logbook.specs.cutting import deck_cut_wanted, head_cut_wanted, wanted_chamber_volume
-from logbook.specs.motion import cylinder_volume, piston_stroke, piston_travel, piston_travel_with_offset, tdc_shift
+from logbook.specs.motion import (
+    cylinder_volume,
+    mean_piston_speed,
+    piston_stroke,
+    piston_travel,
+    piston_travel_with_offset,
+    rod_ratio,
+    tdc_shift,
+)
 from logbook.specs.swing import (
     greatest_piston_acceleration,
     greatest_piston_acceleration_bottom,
@@ -24,7 +34,7 @@ from logbook.specs.swing import (
     piston_acceleration,
     piston_speed,
 )
-from logbook.specs.volumes import crown_volume_dished, crown_volume_raised
+from logbook.specs.volumes import crown_volume_dished, crown_volume_raised, deck_clearance_of_stack, squish_clearance
 
 MM, CC = 1e-3, 1e-6
 SCIPY = "SciPy: the closure of the slider-crank solved, differentiated and searched"
@@ -87,7 +97,7 @@ def test_the_lower_peak_of_the_acceleration_is_where_scipy_finds_it() -> None:
 
 
 @pytest.mark.parametrize("angle", [-300.0, -20.0, 0.0, 15.0, 68.75, 90.0, 143.0, 180.0, 210.0])
-@checks("greatest_piston_speed", "greatest_piston_acceleration", source=SCIPY, kind="independent computation")
+@checks("piston_travel", "piston_speed", "piston_acceleration", source=SCIPY, kind="independent computation")
 def test_travel_speed_and_acceleration_at_any_angle(angle: float) -> None:
     assert piston_travel(crank_angle=angle, **CRANK) == pytest.approx(
         pin_height(0, **CRANK) - pin_height(angle, **CRANK), abs=1e-13
@@ -98,13 +108,13 @@ def test_travel_speed_and_acceleration_at_any_angle(angle: float) -> None:
     assert piston_acceleration(crank_angle=angle, **TURNING) == pytest.approx(bend(angle), rel=1e-4, abs=0.5)
 
 
-@checks("greatest_piston_speed", source="SciPy: integral of the speed is the stroke", kind="independent computation")
+@checks("piston_speed", source="SciPy: integral of the speed is the stroke", kind="independent computation")
 def test_the_speed_of_half_a_turn_adds_up_to_the_stroke() -> None:
     way, _ = quad(lambda angle: piston_speed(crank_angle=angle, **TURNING), 0, 180)
     assert way / (360 * 100) == pytest.approx(CRANK["stroke"], rel=1e-10)
 
 
-@checks("greatest_piston_speed", source=f"{PULKRABEK} (from memory)", kind="from memory")
+@checks("piston_speed", "cylinder_volume", source=f"{PULKRABEK} (from memory)", kind="from memory")
 def test_the_speed_at_20_degrees_of_the_textbook() -> None:
     """Printed: 6.89 to 6.90 m/s at 3600 rpm, 20 degrees after TDC, and 1.32 for the volume over the clearance."""
     assert piston_speed(crank_angle=20, engine_speed_limit=60, **BOOK) == pytest.approx(6.895, abs=0.01)
@@ -113,7 +123,7 @@ def test_the_speed_at_20_degrees_of_the_textbook() -> None:
     assert volume == pytest.approx(77.9 * CC, abs=0.25 * CC)  # the book goes on from its rounded 1.32 and 59 cc
 
 
-@checks("tdc_shift", "piston_stroke", source=SCIPY, kind="independent computation")
+@checks("tdc_shift", "piston_stroke", "piston_travel_with_offset", source=SCIPY, kind="independent computation")
 def test_with_the_pin_offset_scipy_finds_the_same_dead_centres_and_way() -> None:
     top = minimize_scalar(lambda angle: -pin_height(angle, **OFFSET), bounds=(-5, 5), options={"xatol": 1e-9})
     bottom = minimize_scalar(lambda angle: pin_height(angle, **OFFSET), bounds=(175, 185), options={"xatol": 1e-9})
@@ -123,6 +133,54 @@ def test_with_the_pin_offset_scipy_finds_the_same_dead_centres_and_way() -> None
     for angle in (-90.0, 10.0, 100.0, 250.0):
         travel = piston_travel_with_offset(crank_angle=angle, **OFFSET)
         assert travel == pytest.approx(-float(top.fun) - pin_height(float(top.x) + angle, **OFFSET), abs=1e-9)
+
+
+@checks("mean_piston_speed", source="SciPy: mean of the closure's speed over a turn", kind="independent computation")
+def test_the_mean_speed_is_that_of_the_closure_over_a_turn() -> None:
+    """What the closure moves in steps of a hundredth of a degree, without regard to the way, in a hundredth second."""
+    heights = [pin_height(step / 100, **CRANK) for step in range(0, 36001)]
+    way = sum(abs(after - before) for before, after in pairwise(heights))
+    mean = mean_piston_speed(stroke=CRANK["stroke"], engine_speed_limit=100)
+    assert mean == pytest.approx(way / 0.01, rel=1e-7)
+
+
+@checks("rod_ratio", source="SciPy: how far the rod leans in the closure", kind="independent computation")
+def test_the_rod_leans_as_far_as_its_ratio_says() -> None:
+    """The sine of the rod's greatest lean is the throw over the rod: half of one over the trade's ratio."""
+
+    def upright(angle: float) -> float:
+        return (pin_height(angle, **CRANK) - CRANK["stroke"] / 2 * cos(radians(angle))) / CRANK["rod_length"]
+
+    leans = minimize_scalar(upright, bounds=(60, 120), options={"xatol": 1e-9})
+    assert rod_ratio(**CRANK) == pytest.approx(0.5 / sin(acos(float(leans.fun))), rel=1e-8)
+
+
+@checks("cylinder_volume", "effective_compression_ratio", source=SCIPY, kind="independent computation")
+@pytest.mark.parametrize("closes", [-10.0, 0.0, 45.0, 66.0, 76.0, 120.0])
+def test_what_is_trapped_at_inlet_closing_is_what_the_closure_leaves(closes: float) -> None:
+    bore, clearance = 101.6 * MM, 82.5858 * CC
+    area = pi / 4 * bore**2
+    trapped = clearance + area * (pin_height(0, **CRANK) - pin_height(180 + closes, **CRANK))
+    volume = cylinder_volume(crank_angle=180 + closes, bore=bore, clearance_volume=clearance, **CRANK)
+    assert volume == pytest.approx(trapped, rel=1e-12)
+    static = 1 + area * CRANK["stroke"] / clearance
+    found = effective_compression_ratio(compression_ratio=static, inlet_closes=closes, **CRANK)
+    assert found == pytest.approx(trapped / clearance, rel=1e-12)
+
+
+@checks("deck_clearance", "squish_clearance", source="SciPy: the closure turned until the pin stands highest",
+        kind="independent computation")  # fmt: skip
+def test_how_far_below_deck_and_head_the_highest_piston_stays() -> None:
+    """A deck 9.025 in up, a crown 1.260 in above the pin, a gasket of 0.039 in: 0.025 and 0.064 in are left."""
+    inch = 25.4 * MM
+    crank = {"stroke": 3.480 * inch, "rod_length": 6.000 * inch}
+    top = -float(minimize_scalar(lambda angle: -pin_height(angle, **crank), bounds=(-20, 30)).fun)
+    left = 9.025 * inch - (top + 1.260 * inch)
+    deck = deck_clearance_of_stack(deck_height=9.025 * inch, compression_height=1.260 * inch, **crank)
+    assert deck == pytest.approx(left, abs=1e-9)
+    assert deck == pytest.approx(0.025 * inch, abs=1e-12)
+    squish = squish_clearance(deck_clearance=deck, gasket_thickness=0.039 * inch)
+    assert squish == pytest.approx(9.025 * inch + 0.039 * inch - (top + 1.260 * inch), abs=1e-9)
 
 
 # cuts and crowns

@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
+from sources import checks
 
 from logbook.specs.volumes import displacement, swept_volume
 
@@ -57,6 +58,7 @@ def cars() -> list[Car]:
     ]  # fmt: skip
 
 
+@checks("swept_volume", "displacement", source="the Automobile (imports-85) data set, 201 cars", kind="data set")
 def test_131_of_201_fit_inside_the_rounding_of_the_table(cars: list[Car]) -> None:
     assert len(cars) == 201
     assert sum(car.fits for car in cars) == 131

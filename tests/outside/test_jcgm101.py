@@ -14,6 +14,7 @@ from random import Random
 from statistics import fmean, quantiles, stdev
 
 import pytest
+from sources import checks
 
 from logbook.judge.disagreements import e_n
 from logbook.quantity.uncertain import Uncertain, propagate
@@ -37,6 +38,8 @@ def ratio_of(
     return compression_ratio(swept_volume=pi / 4 * bore**2 * stroke, clearance_volume=clearance)
 
 
+@checks("compression_ratio", source="two million draws after JCGM 101:2008, apart from the program",
+        kind="independent computation")  # fmt: skip
 def test_a_ratio_from_good_measurements() -> None:
     given = {"bore": (10.160, 0.001), "stroke": (8.8392, 0.005), "chamber": (64.0, 0.3), "gasket_bore": (10.414, 0.010),
              "thickness": (0.09906, 0.003), "deck": (0.0635, 0.003), "dish": (5.0, 0.3)}  # fmt: skip

@@ -78,7 +78,7 @@ def test_nothing_is_corrected_at_sixty_degrees_fahrenheit() -> None:
 
 
 @checks("correction_iso_1585_compression", "fuel_delivery",
-        source="ISO 1585: 0.2 at 37.2, 1.2 at 65 mg/l (a maker's manual; from memory)", kind="standard")  # fmt: skip
+        source="ISO 1585: 0.2 at 37.2, 1.2 at 65 mg/l (a maker's manual; from memory)", kind="from memory")  # fmt: skip
 @pytest.mark.parametrize(("milligrams", "power_of"), [(37.2, 0.2), (65.0, 1.2), (20.0, 0.2), (80.0, 1.2), (50.0, 0.66)])
 def test_compression_ignition_between_its_bounds(milligrams: float, power_of: float) -> None:
     delivered = power.fuel_delivery(fuel_flow=milligrams * 1e-3 * 3e-3 * 50 / 2, engine_speed=50, displacement=3e-3)
@@ -99,7 +99,7 @@ def test_the_prony_brake() -> None:
 
 @checks("power", "torque", "brake_mean_effective_pressure", "specific_output",
         source="W. W. Pulkrabek, Engineering Fundamentals of the Internal Combustion Engine, example 2-2 (from memory)",
-        kind="textbook")  # fmt: skip
+        kind="from memory")  # fmt: skip
 def test_an_engine_of_three_litres() -> None:
     watts = power.power_of_torque(torque=205, engine_speed=60)
     assert watts == pytest.approx(77.3e3, rel=1e-3)
@@ -111,7 +111,7 @@ def test_an_engine_of_three_litres() -> None:
 
 
 @checks("specific_fuel_consumption",
-        source="W. W. Pulkrabek, the same, example 2-3 (from memory): 279 g/kWh", kind="textbook")  # fmt: skip
+        source="W. W. Pulkrabek, the same, example 2-3 (from memory): 279 g/kWh", kind="from memory")  # fmt: skip
 def test_its_fuel() -> None:
     used = power.specific_fuel_consumption(fuel_flow=0.005964, power=77.283e3)
     assert unit("g/kWh").from_base(used) == pytest.approx(279, rel=0.01)

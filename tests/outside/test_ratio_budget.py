@@ -12,6 +12,7 @@ from math import pi
 from typing import Any
 
 import pytest
+from sources import checks
 from uncertainties import ufloat
 
 from logbook.quantity.uncertain import Uncertain, propagate
@@ -100,6 +101,8 @@ def test_a_bore_counted_as_two_is_seen() -> None:
     assert found.standard > by_steps(OWN).standard
 
 
+@checks("swept_volume", "gasket_volume", "deck_volume", "clearance_volume", "compression_ratio",
+        source="the ratio written out once more, with uncertainties 3.2.3", kind="independent computation")  # fmt: skip
 def test_agrees_with_the_uncertainties_library() -> None:
     theirs = by_library({name: ufloat(*figure, tag=name) for name, figure in FIGURES.items()})
     found = by_steps(OWN)

@@ -21,6 +21,7 @@ from __future__ import annotations
 
 import pytest
 from lives import Life
+from sources import checks
 
 from logbook.judge.claims import between, conflicts
 from logbook.judge.reconcile import reconcile
@@ -68,6 +69,8 @@ def said(life: Life) -> list[str]:
     return [finding.says for finding in life.book.findings]
 
 
+@checks("rest_volume", source="by hand, 500 cc over a quoted ratio less one, less chamber and dish",
+        kind="independent computation")  # fmt: skip
 @pytest.mark.parametrize(("number", "rest"), [*enumerate([4.5, 5.5, 5.9, 6.0, 8.0, 7.9])])
 def test_what_each_leaves_for_gasket_and_deck(number: int, rest: float) -> None:
     claim = two_litre(*QUOTED).at("now").graph.claimed[number]

@@ -9,6 +9,7 @@ from __future__ import annotations
 from itertools import combinations
 
 import pytest
+from sources import checks
 
 from logbook.specs.compression import compression_ratio
 from logbook.specs.volumes import clearance_volume, crown_volume_dished
@@ -35,6 +36,8 @@ def ratio(dish: float, chamber: float) -> float:
     return compression_ratio(swept_volume=500 * CC, clearance_volume=clearance)
 
 
+@checks("compression_ratio", "clearance_volume", source="ratios that the trade quotes for a two-litre four",
+        kind="common practice")  # fmt: skip
 @pytest.mark.parametrize(("dish", "chamber"), QUOTED)
 def test_size_within_three_tenths_of_a_ratio(dish: float, chamber: float) -> None:
     assert ratio(dish, chamber) == pytest.approx(QUOTED[dish, chamber], abs=0.3)

@@ -56,6 +56,17 @@ def test_events_of_a_lift_table(height: float) -> None:
     assert lift_table.exhaust_peak_centre(**exhaust, exhaust_lobe_centre=108 - middle) == pytest.approx(108, abs=1e-6)
 
 
+@checks("inlet_lift", "exhaust_lift", source="SciPy, PchipInterpolator through the same points", kind="library")
+@pytest.mark.parametrize("angle", [-200.0, -33.3, 0.0, 17.0, 106.0, 240.0, 400.0])
+def test_lift_at_any_angle(angle: float) -> None:
+    """Beyond the table the lift of its end is taken."""
+    inlet, exhaust = (float(SMOOTH(min(max(at, -140), 160))) for at in (angle - 106, angle + 108))
+    found = lift.inlet_lift_at(crank_angle=angle, inlet_lift=LOBE, inlet_peak_centre=106)
+    assert found == pytest.approx(inlet, abs=1e-12)
+    found = lift.exhaust_lift_at(crank_angle=angle, exhaust_lift=LOBE, exhaust_peak_centre=108)
+    assert found == pytest.approx(exhaust, abs=1e-12)
+
+
 @checks("inlet_lift_area", "exhaust_lift_area", "inlet_lift_at_tdc", "exhaust_lift_at_tdc", "inlet_valve_lift",
         "exhaust_valve_lift", source=EQUATION, kind="independent computation")  # fmt: skip
 def test_lift_and_its_area() -> None:
@@ -89,13 +100,16 @@ def test_the_valve_over_the_piston_through_the_cycle(centre: float) -> None:
 
 
 @checks("inlet_closes", "inlet_opens", "exhaust_opens", "exhaust_closes", "camshaft_advance", "inlet_early",
-        "exhaust_early", source="common practice: the arithmetic of a cam card", kind="common practice")  # fmt: skip
+        "exhaust_early", "lobe_separation", "valve_overlap", source="common practice: the arithmetic of a cam card",
+        kind="common practice")  # fmt: skip
 def test_a_cam_card() -> None:
     """280/280 on a lobe separation of 110, 4 degrees advanced."""
     assert timing.inlet_opens_of_lobe(inlet_duration=280, inlet_lobe_centre=106) == 34
     assert timing.inlet_closes_of_lobe(inlet_duration=280, inlet_lobe_centre=106) == 66
     assert timing.exhaust_opens_of_lobe(exhaust_duration=280, exhaust_lobe_centre=114) == 74
     assert timing.exhaust_closes_of_lobe(exhaust_duration=280, exhaust_lobe_centre=114) == 26
+    assert timing.lobe_separation(inlet_lobe_centre=106, exhaust_lobe_centre=114) == 110
+    assert timing.valve_overlap(inlet_opens=34, exhaust_closes=26) == 60
     assert timing.camshaft_advance(inlet_lobe_centre=106, exhaust_lobe_centre=114) == 4
     assert timing.inlet_early(card_inlet_lobe_centre=110, inlet_lobe_centre=106) == 4
     assert timing.exhaust_early(card_exhaust_lobe_centre=110, exhaust_lobe_centre=114) == 4
@@ -129,7 +143,7 @@ def test_isentropic_compression_of_air(kelvin: float, pascal: float, ratio: floa
 
 
 @checks("isentropic_end_temperature", "isentropic_end_pressure", source="Y. A. Cengel and M. A. Boles, "
-        "Thermodynamics, Otto cycle, 8:1 from 17 degC (answers from memory)", kind="worked example")  # fmt: skip
+        "Thermodynamics, Otto cycle, 8:1 from 17 degC (answers from memory)", kind="from memory")  # fmt: skip
 def test_the_otto_cycle_of_a_textbook() -> None:
     given = {"temperature_at_inlet_closing": 290, "effective_compression_ratio": 8}
     assert pressures.isentropic_end_temperature(**given) == pytest.approx(652.4, rel=0.01)

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 import pytest
+from sources import checks
 
 from logbook.specs.compression import clearance_volume_of_ratio, compression_ratio, effective_compression_ratio
 from logbook.specs.motion import mean_piston_speed, piston_travel, rod_ratio
@@ -49,17 +50,22 @@ PULKRABEK = (
 )
 TM_9_8000 = "US Army TM 9-8000, Principles of Automotive Vehicles, valve timing, figures 2-54 and 2-55 (read)"
 EQUATION = "the equation alone, no outside authority"
+KIND = {NAVEDTRA: "worked example", TM_9_8000: "worked example", FAA: "from memory", PULKRABEK: "from memory"}
 
 
 @dataclass(frozen=True)
 class Example:
-    """What is worked out, as printed; `share` widens the comparison where the text itself rounds on its way."""
+    """What is worked out, as printed; `share` widens the comparison where the text itself rounds on its way.
+
+    specs: those that the printed figure bears out; none where it is the equation alone.
+    """
 
     source: str
     what: str
     printed: str
     worked: Callable[[], float]
     share: float = 0.0
+    specs: tuple[str, ...] = ()
 
     @property
     def half_of_the_last_digit(self) -> float:
@@ -128,18 +134,22 @@ def at_inlet_closing(degrees_after_bdc: float) -> float:
 VOLUMES = (
     # this text works with 3.14 and with 3.06 for the square of 1.75
     Example(NAVEDTRA, "3.5 in by 4 in, one cylinder, cubic inches", "38.43",
-            lambda: swept_volume(bore=3.5 * INCH, stroke=4 * INCH) / CUBIC_INCH, share=0.002),
+            lambda: swept_volume(bore=3.5 * INCH, stroke=4 * INCH) / CUBIC_INCH, share=0.002,
+            specs=("swept_volume",)),
     Example(NAVEDTRA, "the same, eight cylinders", "307.44",
             lambda: displacement(swept_volume=[swept_volume(bore=3.5 * INCH, stroke=4 * INCH)] * 8) / CUBIC_INCH,
-            share=0.002),
+            share=0.002, specs=("displacement",)),
     Example(EQUATION, "the same, one cylinder, unrounded", "38.4845",
             lambda: swept_volume(bore=3.5 * INCH, stroke=4 * INCH) / CUBIC_INCH),
     Example(FAA, "5.5 in by 5.5 in, 14 cylinders, about 1830 cubic inches", "183E+1",
-            lambda: displacement(swept_volume=[swept_volume(bore=5.5 * INCH, stroke=5.5 * INCH)] * 14) / CUBIC_INCH),
+            lambda: displacement(swept_volume=[swept_volume(bore=5.5 * INCH, stroke=5.5 * INCH)] * 14) / CUBIC_INCH,
+            specs=("swept_volume", "displacement")),
     Example(PULKRABEK, "bore of a three-litre six, as wide as long, cm", "8.60",
-            lambda: (3 * LITRE / 6 / swept_volume(bore=1, stroke=1)) ** (1 / 3) / CM),
+            lambda: (3 * LITRE / 6 / swept_volume(bore=1, stroke=1)) ** (1 / 3) / CM,
+            specs=("swept_volume",)),
     Example(PULKRABEK, "and its capacity back from the bore, litres", "3.0",
-            lambda: displacement(swept_volume=[swept_volume(bore=8.60 * CM, stroke=8.60 * CM)] * 6) / LITRE),
+            lambda: displacement(swept_volume=[swept_volume(bore=8.60 * CM, stroke=8.60 * CM)] * 6) / LITRE,
+            specs=("displacement",)),
     Example(EQUATION, "86 mm by 86 mm, one cylinder, cc", "499.557",
             lambda: swept_volume(bore=86 * MM, stroke=86 * MM) / CC),
     Example(EQUATION, "86 mm by 86 mm, four cylinders, cc", "1998.229",
@@ -170,8 +180,11 @@ RATIOS = (
             lambda: clearance_volume_of_ratio(swept_volume=500 * CC, compression_ratio=9.5) / CC),
     Example(EQUATION, "the same, unrounded", "58.8235",
             lambda: clearance_volume_of_ratio(swept_volume=500 * CC, compression_ratio=9.5) / CC),
+    Example(PULKRABEK, "and the ratio back from the 59 cc", "9.5",
+            lambda: compression_ratio(swept_volume=500 * CC, clearance_volume=59 * CC), specs=("compression_ratio",)),
     Example(FAA, "140 cubic inches at BDC, 20 at TDC", "7.0",
-            lambda: compression_ratio(swept_volume=120 * CUBIC_INCH, clearance_volume=20 * CUBIC_INCH)),
+            lambda: compression_ratio(swept_volume=120 * CUBIC_INCH, clearance_volume=20 * CUBIC_INCH),
+            specs=("compression_ratio",)),
     Example(EQUATION, "golden case with crevice", "9.5710", lambda: golden_ratio(golden_clearance_with_crevice(DISH))),
     Example(EQUATION, "golden case without crevice", "9.6773", lambda: golden_ratio(golden_clearance(DISH))),
     Example(EQUATION, "golden case with its dish taken for a dome", "10.735",
@@ -187,14 +200,16 @@ RATIOS = (
 )  # fmt: skip
 
 MOTION = (
-    Example(PULKRABEK, "rod to throw, twice rod to stroke", "3.86", lambda: 2 * rod_ratio(**BOOK)),
+    Example(PULKRABEK, "rod to throw, twice rod to stroke", "3.86", lambda: 2 * rod_ratio(**BOOK),
+            specs=("rod_ratio",)),
     Example(EQUATION, "rod to stroke", "1.930", lambda: rod_ratio(**BOOK)),
-    Example(PULKRABEK, "volume over clearance volume at 20 deg after TDC", "1.32", lambda: book_volume(20)),
+    Example(PULKRABEK, "volume over clearance volume at 20 deg after TDC", "1.32", lambda: book_volume(20),
+            specs=("effective_compression_ratio",)),
     Example(EQUATION, "the same, unrounded", "1.32084", lambda: book_volume(20)),
     # the book multiplies its rounded 1.32 and 59
     Example(PULKRABEK, "volume at 20 deg after TDC, cc", "77.9",
             lambda: book_volume(20) * clearance_volume_of_ratio(swept_volume=500 * CC, compression_ratio=9.5) / CC,
-            share=0.003),
+            share=0.003, specs=("effective_compression_ratio",)),
     Example(EQUATION, "volume over clearance volume at 90 deg", "5.81018", lambda: book_volume(90)),
     Example(EQUATION, "volume over clearance volume at BDC", "9.5000000000", lambda: book_volume(180)),
     # the book's own 0.4 cm is a difference of two rounded lengths and is not compared
@@ -203,7 +218,8 @@ MOTION = (
     Example(EQUATION, "golden case, travel left at 66 deg after BDC, mm", "67.9158",
             lambda: piston_travel(crank_angle=246, stroke=STROKE, rod_length=ROD) / MM),
     Example(PULKRABEK, "mean piston speed at 3600 rpm, m/s", "10.32",
-            lambda: mean_piston_speed(stroke=BOOK["stroke"], engine_speed_limit=3600 * RPM)),
+            lambda: mean_piston_speed(stroke=BOOK["stroke"], engine_speed_limit=3600 * RPM),
+            specs=("mean_piston_speed",)),
     Example(EQUATION, "stroke 89 mm at 6000 rpm, m/s", "17.800",
             lambda: mean_piston_speed(stroke=89 * MM, engine_speed_limit=6000 * RPM)),
     Example(EQUATION, "stroke 3.5 in at 6000 rpm, ft/min, by stroke times speed over six", "3500.000000",
@@ -212,7 +228,7 @@ MOTION = (
 
 TIMING = (
     Example(TM_9_8000, "overlap, opens 28 deg before and closes 45 deg after TDC", "73",
-            lambda: valve_overlap(inlet_opens=28, exhaust_closes=45)),
+            lambda: valve_overlap(inlet_opens=28, exhaust_closes=45), specs=("valve_overlap",)),
     # 71 deg follows if both figures of the manual show one camshaft
     Example(TM_9_8000, "inlet open from 28 deg before TDC to 71 deg after BDC", "279",
             lambda: inlet_duration(inlet_opens=28, inlet_closes=71)),
@@ -232,3 +248,8 @@ TIMING = (
 def test_worked_example(example: Example) -> None:
     within = max(example.half_of_the_last_digit, example.share * float(example.printed))
     assert example.worked() == pytest.approx(float(example.printed), abs=within, rel=0), example.source
+
+
+for each in (*VOLUMES, *RATIOS, *MOTION, *TIMING):
+    if each.specs:
+        checks(*each.specs, source=each.source, kind=KIND[each.source])(test_worked_example)
