@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import doctest
 from itertools import accumulate
 from pathlib import Path
 
@@ -12,6 +13,7 @@ from keyboard import typed
 from lives import Life
 
 from logbook.documents.history.fill import history
+from logbook.specs import layout
 from logbook.specs.firing import firing_lines, firing_of
 from logbook.specs.layout import (
     even_firing_angle,
@@ -55,6 +57,14 @@ def test_a_split_is_the_same_in_every_turn(first: float, second: float, bank: fl
     again = pin_split_needed(first=first, second=second + 360 * turns, bank_angle=bank)
     assert -180 <= split < 180
     assert (again - split + 180) % 360 == pytest.approx(180, abs=1e-6)
+
+
+def test_the_formulas_pages_reckon_right() -> None:
+    assert doctest.testmod(layout).failed == 0
+
+
+def test_the_first_of_the_order_is_at_0_whichever_bank_it_is_in() -> None:
+    assert said(vee(order="6-5-4-3-2-1"))[1].startswith("Firing TDC in degrees of crank: 6 at 0, 5 at 90, 4 at 240")
 
 
 @pytest.mark.parametrize("place", [0, 5])
