@@ -21,7 +21,7 @@ from logbook.state.arrangement import Arrangement
 
 STATED = "as stated"
 OF_PINS = "as plain shared crankpins give it"
-TAKEN = "taken: no firing_intervals are stated"
+TAKEN = "as is usual, as none are stated"
 _SAME = 0.5  # deg
 
 Pair = tuple[str, str]  # the two cylinders of one crankpin, the leading bank's first

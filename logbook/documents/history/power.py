@@ -7,6 +7,7 @@ from itertools import pairwise
 
 from logbook.documents import figures
 from logbook.documents.content import TestBlock
+from logbook.documents.history.of_a_test import power_sentences
 from logbook.documents.history.words import Words, as_written, day
 from logbook.documents.pieces import Column, Table
 from logbook.judge.power_runs import LIKE_WITH_LIKE, STANDARDS, Beside, Run, power_runs, set_beside
@@ -24,28 +25,39 @@ def power_blocks(life: Life, words: Words, file: Callable[[str], bytes]) -> tupl
         return ()
     first, last = day(runs[0].entry.says.date), day(runs[-1].entry.says.date)
     when = first if first == last else f"{first} to {last}"
-    said = " ".join([*(_change(words, set_beside(*two)) for two in pairwise(runs)), *_reasons(runs)])
+    said = " ".join(
+        [
+            *(_change(words, set_beside(*two)) for two in pairwise(runs)),
+            *_reasons(runs),
+            *power_sentences(life, words, runs),
+        ]
+    )
     return (TestBlock("power", "Greatest power by each standard", when, "", (), (_table(words, runs),), said),)
 
 
 def _table(words: Words, runs: Sequence[Run]) -> Table:
-    heads = (Column("run"), Column("observed", True), Column("its sheet", True), Column("of the sheet"))
-    rows = tuple(_row(words, run) for run in runs)
+    heads = (Column("run"), Column("observed", True), Column("its sheet", True))
+    rows = tuple(line for run in runs for line in _rows(words, run))
     note = f"In {words.symbol(_POWER)}; × is the factor for the air of the day. † outside what the standard allows."
     return Table((*heads, *(Column(name) for name in STANDARDS)), rows, note)
 
 
-def _row(words: Words, run: Run) -> tuple[str, ...]:
+def _rows(words: Words, run: Run) -> Iterator[tuple[str, ...]]:
+    """The power by each standard, and below it the factor of each."""
     sheet = "" if run.sheet is None else f"{words.scale(_POWER).from_base(run.sheet):.1f}"
     by_each = (_by_standard(words, run, name) for name in STANDARDS)
-    return day(run.entry.says.date), _plain(words, run.power), sheet, as_written(run.sheet_standard or ""), *by_each
+    yield day(run.entry.says.date), _plain(words, run.power), sheet, *by_each
+    if run.corrected:
+        factors = (f"× {run.corrected[name].factor:.3f}" if name in run.corrected else "" for name in STANDARDS)
+        by = f"its sheet by {as_written(run.sheet_standard)}" if run.sheet_standard else ""
+        yield by, "", "", *factors
 
 
 def _by_standard(words: Words, run: Run, name: str) -> str:
     if name not in run.corrected:
         return figures.NONE
     one = run.corrected[name]
-    return f"{_plain(words, one.power)} (× {one.factor:.3f}){' †' if one.outside else ''}"
+    return f"{_plain(words, one.power)}{' †' if one.outside else ''}"
 
 
 def _plain(words: Words, power: Uncertain) -> str:
