@@ -23,7 +23,7 @@ def test_the_example_by_each_standard() -> None:
     second, factors = (dict(zip(heads, row, strict=True)) for row in table.rows[2:4])
     assert second["its sheet"] == "71.0"
     assert factors["run"] == "its sheet by DIN 70020"
-    assert (second["ISO 1585"], factors["ISO 1585"]) == ("69.2", "× 0.988")
+    assert (second["ISO 1585"], factors["ISO 1585"]) == ("69.2", "×\u00a00.988")
     assert second["SAE J1349"].endswith("†")
     plain = told.sentence.replace("\u00a0", " ")
     assert "+20.2 ± 1.9 kW like with like, by ISO 1585; sheet to sheet +22.0 kW, but by ISO 1585 and DIN" in plain

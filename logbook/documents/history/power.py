@@ -48,7 +48,7 @@ def _rows(words: Words, run: Run) -> Iterator[tuple[str, ...]]:
     by_each = (_by_standard(words, run, name) for name in STANDARDS)
     yield day(run.entry.says.date), _plain(words, run.power), sheet, *by_each
     if run.corrected:
-        factors = (f"× {run.corrected[name].factor:.3f}" if name in run.corrected else "" for name in STANDARDS)
+        factors = (f"×\u00a0{run.corrected[name].factor:.3f}" if name in run.corrected else "" for name in STANDARDS)
         by = f"its sheet by {as_written(run.sheet_standard)}" if run.sheet_standard else ""
         yield by, "", "", *factors
 
