@@ -14,6 +14,7 @@ from logbook.documents import figures
 from logbook.documents.content import TestBlock
 from logbook.documents.history.changes import anchor, corrected_lines
 from logbook.documents.history.foretelling import consumption_blocks, foretold_sentences
+from logbook.documents.history.of_a_test import leak_sentences
 from logbook.documents.history.power import power_blocks
 from logbook.documents.history.sheets import data_tables, sheet_line
 from logbook.documents.history.trending import hourly_rates, trend_sentences
@@ -91,6 +92,7 @@ def _sentences(life: Life, words: Words, series: _Series) -> Iterator[str]:
     yield from filter(None, (_seen(life, words, series),))
     yield from trend_sentences(life, words, series.row, series.instrument)
     yield from foretold_sentences(life, words, series.row, series.instrument)
+    yield from leak_sentences(life, words, series.instrument) if series.row.name == "leak_down" else ()
 
 
 def _from_to(entries: Sequence[Entry]) -> str:
