@@ -43,7 +43,7 @@ from logbook.specs.growth import (
 )
 
 MM, INCH = 1e-3, 0.0254
-RING_TABLE = "a ring maker's table in The Shop, January 2019, p. 58: 4.030 in gives 0.018 and 0.020 in (read)"
+RING_TABLE = "a ring maker's table of 2019: 4.030 in gives 0.018 and 0.020 in (read)"
 DECIMALS = "decimal arithmetic by the definition; no outside authority"
 HANDBOOK = "linear expansion, coefficients from handbooks (from memory); integrated degree by degree with SciPy"
 
