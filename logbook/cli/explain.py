@@ -8,8 +8,8 @@ import click
 
 from logbook.cli import layout, options
 from logbook.cli.explain_curve import curve_sections, table_sections
-from logbook.cli.explain_lines import Section, explanation_sections, overview_sections, page_sections
-from logbook.cli.reading import configured
+from logbook.cli.explain_lines import KNOCK, Section, explanation_sections, overview_sections, page_sections
+from logbook.cli.reading import configured, reading
 from logbook.specs.explain import CurveExplanation, explain, formula_pages, overview
 
 
@@ -18,13 +18,15 @@ from logbook.specs.explain import CurveExplanation, explain, formula_pages, over
 @click.argument("point", default="now", type=options.LINE)
 @options.text("--cylinder", shape="N", says="Which cylinder; the first if left out.")
 @options.text("--formula", shape="NAME", says="Only the formula's page, without any engine.")
+@options.text("--against", shape="BUILD", says="Of knock_integral: the build that it is set against.")
 @options.suppose
 @options.given
 @options.in_folder
 @options.as_json
 @click.option("--markdown", is_flag=True, help="Print Markdown.")
-def command(spec: str, point: str, cylinder: str | None, formula: str | None, suppose: tuple[str, ...],
-            given: tuple[str, ...], folder: str, as_json: bool, markdown: bool) -> None:  # fmt: skip
+def command(spec: str, point: str, cylinder: str | None, formula: str | None, against: str | None,
+            suppose: tuple[str, ...], given: tuple[str, ...], folder: str, as_json: bool,
+            markdown: bool) -> None:  # fmt: skip
     """Show how SPEC came about at POINT: formula, source, validity, every input
     down to its line, shares of the uncertainty, and what to measure next.
     Without SPEC: what can be worked out now, and what would unlock the rest.
@@ -42,6 +44,9 @@ def command(spec: str, point: str, cylinder: str | None, formula: str | None, su
         else:
             _print(page_sections(pages), markdown)
         return
+    if against or spec == KNOCK:
+        _knock(spec, point, against, (cylinder, *suppose, *given), folder, as_json, markdown)
+        return
     with configured(folder, point, suppose, given) as at:
         found = explain(at, spec, cylinder) if spec else overview(at)
         if as_json:
@@ -55,6 +60,25 @@ def command(spec: str, point: str, cylinder: str | None, formula: str | None, su
             _print((*explanation_sections(at, found, point), *over), markdown)  # type: ignore[arg-type]
         else:
             _print(overview_sections(at, found, point), markdown)  # type: ignore[arg-type]
+
+
+def _knock(spec: str, point: str, against: str | None, others: Sequence[str | None], folder: str,
+           as_json: bool, markdown: bool) -> None:  # fmt: skip
+    """One build against another; there is no figure of one alone."""
+    from logbook.cli.explain_knock import knock_sections, knock_shape, nearer, none_alone
+
+    if spec != KNOCK:
+        raise click.UsageError(f"--against is for {KNOCK} alone; for other specs: logbook compare")
+    if not against:
+        raise none_alone()
+    if any(others):
+        raise click.UsageError("--against goes with two builds that were run; leave the other options out")
+    with reading(folder) as book:
+        found = nearer(book, point, against)
+        if as_json:
+            _json({"point": point, **knock_shape(found)})
+        else:
+            _print(knock_sections(found, book.record.engine), markdown)
 
 
 def _json(shape: dict[str, object]) -> None:

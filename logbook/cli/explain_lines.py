@@ -27,6 +27,9 @@ from logbook.specs.validity import OUTSIDE
 Line = tuple[int, str]
 Section = tuple[str, Sequence[Line]]
 
+#: The one name that is explained only against another build.
+KNOCK = "knock_integral"
+
 _LEAST_SHARE = 0.005
 _MOST_UNLOCKING = 5
 
