@@ -1,4 +1,4 @@
-"""Three comparisons, both sides in one run, ratios printed. Not a test: a busy machine must not fail anything.
+"""Comparisons, both sides in one run, ratios printed. Not a test: a busy machine must not fail anything.
 
 .venv/bin/python .ci/benchmark.py
 """
@@ -10,14 +10,17 @@ import subprocess
 import sys
 import tempfile
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 import yaml
 
+from logbook.judge.combine import SPECS
 from logbook.logbook import Logbook
 from logbook.quantity.uncertain import Uncertain
 from logbook.specs import node
+from logbook.specs.configuration import Configuration
+from logbook.specs.index import ALL_SPECS
 
 EXAMPLE = Path(__file__).resolve().parents[1] / "example_engine"
 
@@ -132,7 +135,81 @@ def plain(argument: object) -> object:
     return argument.nominal if isinstance(argument, Uncertain) else tuple(each.nominal for each in argument)
 
 
+def eight_cylinders() -> None:
+    """All specs of a vee of eight with uncertainty, and those that need an integral or a search one by one."""
+    with tempfile.TemporaryDirectory() as folder:
+        for file, text in EIGHT.items():
+            (Path(folder) / file).parent.mkdir(exist_ok=True)
+            (Path(folder) / file).write_text(text)
+        book = Logbook.open(folder)
+        book.life  # noqa: B018  folded once, outside the timing
+        quick = [name for name in ALL_SPECS if name not in SLOW]
+        with_it = seconds(lambda: asked(book.at("now"), quick), 7)
+        sure = node.propagate
+        node.propagate = lambda function, arguments: Uncertain(
+            function(**{name: plain(a) for name, a in arguments.items()})
+        )
+        plain_floats = seconds(lambda: asked(book.at("now"), quick), 7)
+        node.propagate = sure
+        at = book.at("now")
+        known = sum(bool(at.specs[name].known) for name in quick)
+        print(f"vee of eight, {known:3} specs known {with_it * 1000:5.1f} ms   on plain floats   "
+              f"{plain_floats * 1000:7.1f} ms   ratio {with_it / plain_floats:.2f}")  # fmt: skip
+        for name in SLOW:
+            at = book.at("now")
+            asked(at, quick)
+            taken = seconds(lambda: asked(at, [name]), 1)  # noqa: B023
+            print(f"  and {name:30} {taken * 1000:7.1f} ms" + ("" if at.specs[name].known else "   (not known)"))
+
+
+def asked(at: Configuration, names: Sequence[str]) -> object:
+    return [at.specs[name] for name in names]
+
+
+def combinations() -> None:
+    """1,000 combinations beside one configuration, and a comparison beside deriving both of its points."""
+    book = Logbook.open(EXAMPLE)
+    book.life  # noqa: B018  folded once, outside the timing
+    parts = {"cylinder_head": [f"head-{letter}" for letter in "abcabcabca"],
+             "pistons": [f"pistons-{number}" for number in "1231231231"],
+             "head_gasket": [f"gasket-{number}" for number in "1212121212"]}  # fmt: skip
+    many = seconds(lambda: [asked(each.at, SPECS) for each in book.combine(parts)], 1)
+    one = seconds(lambda: asked(book.at("now"), SPECS), 15)
+    print(f"1,000 combinations          {many * 1000:7.0f} ms   one configuration {one * 1000:7.2f} ms   "
+          f"ratio {many / one:.0f}")  # fmt: skip
+    both = lambda: [asked(book.at(point), tuple(ALL_SPECS)) for point in ("as-bought", "now")]  # noqa: E731
+    a, b = alternating(lambda: book.compare("as-bought", "now"), both, 5)
+    print(f"two points compared         {a * 1000:7.1f} ms   both derived      {b * 1000:7.1f} ms   ratio {a / b:.2f}")
+
+
+#: Each needs an integral or a search over the cycle.
+SLOW = tuple(name for name in ALL_SPECS if name.startswith("valve_to_piston_"))
+
+#: Invented figures of a vee of eight.
+EIGHT = {
+    "engine.yaml": "format: 1\nname: Vee\ncylinders: 8\narrangement: vee\nmain_bearings: 5\ncamshafts: in the block\n"
+    "counters: {odometer: km}\ninstruments:\n  gauge: {what: a gauge, each: 0.2 %}\n",
+    **{f"parts/{kind}-{number}.yaml": f"kind: {kind}\nwhat: invented\n"
+       for kind, many in {"block": 1, "crankshaft": 1, "connecting_rods": 1, "pistons": 1, "camshaft": 1,
+                          "cylinder_head": 2, "head_gasket": 2}.items() for number in range(1, many + 1)},
+    "changes/2020-01-01-assembled.yaml": "date: 2020-01-01\nreading: 1 km\ntitle: Assembled\nbuild: first\nwork:\n"
+    "  - fit: block-1\n  - fit: crankshaft-1\n  - fit: connecting_rods-1\n  - fit: pistons-1\n  - fit: camshaft-1\n"
+    + "".join(f"  - {{fit: {kind}-{bank}, at: bank {bank}}}\n"
+              for kind in ("head_gasket", "cylinder_head") for bank in (1, 2)),
+    "measurements/2020-01-02-sheet.yaml": "date: 2020-01-02\nreading: 1 km\ntitle: Sheet\ntaken:\n"
+    "  - with: gauge\n    values:\n      stroke: 88.4 mm\n"
+    "      bore: {all: 101.6 mm}\n      rod_length: {all: 144.8 mm}\n      chamber_volume: {all: 64 cc}\n"
+    "      dish_volume: {all: 5 cc}\n      gasket_bore: {all: 103 mm}\n      gasket_thickness: {all: 1.0 mm}\n"
+    "      deck_clearance: {all: 0.3 mm below}\n      inlet_valve_lift: {all: 11 mm}\n"
+    "  - with: gauge\n    at_lift: 0.10 mm\n    values:\n      inlet_opens: 28 deg before TDC\n"
+    "      inlet_closes: 68 deg after BDC\n      exhaust_opens: 62 deg before BDC\n"
+    "      exhaust_closes: 34 deg after TDC\n",
+}  # fmt: skip
+
+
 if __name__ == "__main__":
     start_up()
     thousand_entries()
     uncertainty()
+    eight_cylinders()
+    combinations()
