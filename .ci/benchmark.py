@@ -196,7 +196,8 @@ EIGHT = {
     "  - fit: block-1\n  - fit: crankshaft-1\n  - fit: connecting_rods-1\n  - fit: pistons-1\n  - fit: camshaft-1\n"
     + "".join(f"  - {{fit: {kind}-{bank}, at: bank {bank}}}\n"
               for kind in ("head_gasket", "cylinder_head") for bank in (1, 2)),
-    "parts/camshaft-1.yaml": "kind: camshaft\nwhat: invented\nfacts:\n  - {basis: published, source: card, tables: {inlet_lift: lift.csv, exhaust_lift: lift.csv}}\n",
+    "parts/camshaft-1.yaml": "kind: camshaft\nwhat: invented\n"
+    "facts:\n  - {basis: published, source: card, tables: {inlet_lift: lift.csv, exhaust_lift: lift.csv}}\n",
     "parts/lift.csv": "from_lobe_centre deg,inlet_lift mm,exhaust_lift mm\n"
     + "".join(f"{turn},{lift},{lift}\n" for turn in range(-140, 141, 5)
               for lift in (round(11 * (1 - (turn / 140) ** 2) ** 2, 3),)),
@@ -204,9 +205,12 @@ EIGHT = {
     "  - with: gauge\n    values:\n      stroke: 88.4 mm\n"
     "      bore: {all: 101.6 mm}\n      rod_length: {all: 144.8 mm}\n      chamber_volume: {all: 64 cc}\n"
     "      valve_room_inlet: {all: 4.8 mm}\n      valve_room_exhaust: {all: 5 mm}\n"
-    "      inlet_valve_tilt: 20 deg\n      exhaust_valve_tilt: 20 deg\n      dish_volume: {all: 5 cc}\n      gasket_bore: {all: 103 mm}\n      gasket_thickness: {all: 1.0 mm}\n"
+    "      inlet_valve_tilt: 20 deg\n      exhaust_valve_tilt: 20 deg\n      dish_volume: {all: 5 cc}\n"
+    "      gasket_bore: {all: 103 mm}\n      gasket_thickness: {all: 1.0 mm}\n"
     "      deck_clearance: {all: 0.3 mm below}\n      inlet_valve_lift: {all: 11 mm}\n"
-    "  - with: gauge\n    at_lift: 0.10 mm\n    values:\n      inlet_lobe_centre: 110 deg\n      exhaust_lobe_centre: 110 deg\n      inlet_opens: 28 deg before TDC\n"
+    "  - with: gauge\n    at_lift: 0.10 mm\n    values:\n"
+    "      inlet_lobe_centre: 110 deg\n      exhaust_lobe_centre: 110 deg\n"
+    "      inlet_opens: 28 deg before TDC\n"
     "      inlet_closes: 68 deg after BDC\n      exhaust_opens: 62 deg before BDC\n"
     "      exhaust_closes: 34 deg after TDC\n",
 }  # fmt: skip
