@@ -21,13 +21,11 @@ def _ratio(name: str, uk: str, us: str, low: float, high: float, **more: object)
 
 
 def _force(name: str, words: str, **more: object) -> Quantity:
-    return Quantity(name, words, words, "force", "kN", low=0.1, high=5000, imperial="lbf",
-                    **more)  # type: ignore[arg-type]
+    return Quantity(name, words, words, "force", "kN", low=0.1, high=5000, imperial="lbf", **more)  # type: ignore[arg-type]
 
 
 def _stress(name: str, words: str, low: float, high: float, **more: object) -> Quantity:
-    return Quantity(name, words, words, "stress", "N/mm2", low=low, high=high, imperial="ksi",
-                    **more)  # type: ignore[arg-type]
+    return Quantity(name, words, words, "stress", "N/mm2", low=low, high=high, imperial="ksi", **more)  # type: ignore[arg-type]
 
 
 def _expansion(of: str, words: str, owner: str) -> Quantity:

@@ -243,6 +243,7 @@ WITH_CREVICE: Mapping[str, tuple[Function, ...]] = {
     "clearance_volume": (volumes.clearance_volume_with_crevice, rest.clearance_volume_of_rest),
 }
 
+
 class Formula(NamedTuple):
     """One formula of the index, with the names it needs.
 

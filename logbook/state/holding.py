@@ -33,6 +33,7 @@ _SETTLED = (_NO_WORD, 0.0)  # the rank of a fresh measurement: nothing needs to 
 
 Conditions = tuple[tuple[str, str], ...]
 
+
 class Held(NamedTuple):
     """One fact at one position of the engine, as it stands at the moment that was asked about."""
 
