@@ -151,13 +151,13 @@ facts:
 
 
 @pytest.mark.parametrize("crevice", ["left out of", "counted in"])
-def test_beside_a_ratio_it_says_whether_the_crevice_is_counted(twin: Path, crevice: str) -> None:
-    file = twin / "engine.yaml"
+def test_beside_a_ratio_it_says_whether_the_crevice_is_counted(own: Path, crevice: str) -> None:
+    file = own / "engine.yaml"
     if crevice == "counted in":
-        pistons = next(twin.glob("parts/pistons*.yaml"))
+        pistons = next(own.glob("parts/pistons*.yaml"))
         file.write_text(file.read_text() + "crevice: counted\n")
         pistons.write_text(pistons.read_text() + TOP_LAND)
     line = f"  Top land crevice: {crevice} every ratio"
-    assert line in printed("compression_ratio", at=twin).splitlines()
-    assert f"{line}." in typed("specs", at=twin).out.splitlines()
-    assert "crevice" not in printed("swept_volume", at=twin)
+    assert line in printed("compression_ratio", at=own).splitlines()
+    assert f"{line}." in typed("specs", at=own).out.splitlines()
+    assert "crevice" not in printed("swept_volume", at=own)
