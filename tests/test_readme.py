@@ -236,6 +236,6 @@ def test_every_key_of_the_json_is_told(demo: Path) -> None:
         printed = set(keys_in(json.loads(typed(*words.split(), "--json", at=demo).out)))
         assert printed - names - told == set(), words
         seen |= printed
-    # no two builds of the demonstration ran on one fuel: what --against prints is held by tests/cli/test_explain_knock.py
+    # no two builds of the demonstration ran on one fuel: tests/cli/test_explain_knock.py holds what --against prints
     seen |= {"build", "against", "fuel", "cylinders", "ratio", "careful"}
     assert told == seen & told
