@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import NamedTuple
+from functools import lru_cache
+from typing import Any, NamedTuple
 
 from logbook.quantity.catalogue import quantity
 from logbook.quantity.curve import Curve
@@ -15,6 +16,7 @@ from logbook.specs.validity import OUTSIDE, outside_validity
 from logbook.state.holding import Held
 
 Groups = tuple[tuple[str, ...], ...]
+Curves = tuple[tuple[str, Curve], ...]
 
 
 class Node(NamedTuple):
@@ -59,7 +61,8 @@ def worked_out(its: Formula, position: str, nodes: Mapping[str, tuple[Node, ...]
         name: [node.value for node in some] if name in its.every else some[0].value for name, some in nodes.items()
     }
     try:
-        value = propagate(_with_curves(its, nodes), arguments)
+        curves = tuple((name, _curve(node)) for name in its.curves for node in nodes[name])
+        value = remembered(its.function, tuple((name, _frozen(each)) for name, each in arguments.items()), curves)
     except (ValueError, ZeroDivisionError, OverflowError) as impossible:
         return Missing(because=str(impossible))
     used = [node for some in nodes.values() for node in some]
@@ -80,19 +83,40 @@ def _outside(
     return tuple(dict.fromkeys((*own, *inherited)))
 
 
-def _with_curves(its: Formula, nodes: Mapping[str, tuple[Node, ...]]) -> Function:
+Frozen = tuple[Any, ...]
+
+
+def _frozen(argument: Argument) -> Frozen:
+    """An argument as a key: its value and where that may be wrong; of several each."""
+    if isinstance(argument, Uncertain):
+        return argument.nominal, tuple(argument.terms.items()), argument.curved
+    return (tuple(map(_frozen, argument)),)
+
+
+def _thawed(frozen: Frozen) -> Argument:
+    if len(frozen) == 1:
+        return [Uncertain(each[0], dict(each[1]), each[2]) for each in frozen[0]]
+    return Uncertain(frozen[0], dict(frozen[1]), frozen[2])
+
+
+@lru_cache(maxsize=1 << 14)
+def remembered(function: Function, arguments: tuple[tuple[str, Frozen], ...], curves: Curves) -> Uncertain:
+    """A formula at uncertain arguments; the same arithmetic comes up at every entry of a life, and is done once."""
+    return propagate(_with_curves(function, curves), {name: _thawed(frozen) for name, frozen in arguments})
+
+
+def _with_curves(function: Function, curves: Curves) -> Function:
     """The formula with each lift table handed over whole, raised or lowered with its greatest lift.
 
     What may be wrong in a table is taken as one error of all its readings: of a lift the dial's zero and the lash, of a
     flow the bench's factor.
     """
-    if not its.curves:
-        return its.function
-    curves = {name: _curve(node) for name in its.curves for node in nodes[name]}
+    if not curves:
+        return function
 
     def on_curves(**given: float) -> float:
-        whole = {name: _with_its_error(name, curve, given[name]) for name, curve in curves.items()}
-        return its.function(**{**given, **whole})
+        whole = {name: _with_its_error(name, curve, given[name]) for name, curve in curves}
+        return function(**{**given, **whole})
 
     return on_curves
 
