@@ -9,12 +9,13 @@ import click
 
 from logbook.cli import layout, options
 from logbook.cli.figures import condition, figure, joined, name_of, unit_of
-from logbook.cli.limits import broken
+from logbook.cli.judgements import broken
 from logbook.cli.reading import reading
 from logbook.judge.combine import SPECS, CannotCombine, Combination
 from logbook.judge.limit_words import CAUTION
 from logbook.judge.means import mean_value
 from logbook.record.models import Engine
+from logbook.specs.configuration import Configuration
 from logbook.specs.results import Spec
 
 _HEAD = ("ratio, mean", "least", "most", "±", "squish", "effective")
@@ -50,7 +51,7 @@ def command(parts: tuple[str, ...], wants: tuple[str, ...], point: str, other: s
 
             print_table((*found[0].parts, *_HEAD, "remarks"), [_row(each, engine) for each in found], style)
         else:
-            for line in _lines(found, engine, point):
+            for line in _lines(found, book.at(point, suppose), point):
                 click.echo(line)
 
 
@@ -68,7 +69,8 @@ def _wanted(parts: Sequence[str]) -> dict[str, list[str]]:
     return wanted
 
 
-def _lines(found: Sequence[Combination], engine: Engine, point: str) -> Iterator[str]:
+def _lines(found: Sequence[Combination], beside: Configuration, point: str) -> Iterator[str]:
+    engine = beside.life.record.engine
     yield layout.title(f"{engine.name}: {len(found)} combination{'s' if len(found) > 1 else ''} at {point}")
     if any(each.wants for each in found):
         yield "best first"
@@ -77,6 +79,11 @@ def _lines(found: Sequence[Combination], engine: Engine, point: str) -> Iterator
         yield from layout.wrapped(layout.title(" + ".join(each.parts.values())), hanging=2)
         for line in _told(each, engine):
             yield from layout.wrapped(line, indent=2, hanging=2)
+    careful = dict.fromkeys(caution for each in found for caution in each.cautions(beside))
+    if careful:
+        yield from ("", layout.title("Careful, with one or another of these"))
+        for caution in careful:
+            yield from layout.wrapped(caution, indent=2, hanging=2)
     yield ""
     yield from layout.wrapped("± is expanded, k = 2. Ratio and squish say nothing of valves, water ways and bolts: "
                               f"whether parts go together is proved by trial assembly; {CAUTION}.")  # fmt: skip

@@ -29,6 +29,23 @@ def limit_lines(at: Configuration) -> Iterator[str]:
         yield from ("", *layout.wrapped(f"Careful: {found.tune.label} is {found.words}; {TAKE_CARE}."))
 
 
+def broken(at: Configuration, before: Configuration | None = None) -> Iterator[str]:
+    """A sentence for each limit that an answer is outside of; `before`: the engine as it stands without it.
+
+    A guide that it is beyond already says nothing of the answer.
+    """
+    already = {some[0].limit.id for some in _outside(before)} if before else set()
+    for some in _outside(at):
+        if some[0].limit.id not in already:
+            yield f"{_told(at, some)}."
+        elif some[0].limit.weight != GUIDE:
+            yield f"As it is already: {_told(at, some)}."
+
+
+def _outside(at: Configuration) -> Iterator[tuple[Judged, ...]]:
+    return (some for some in together(judged(at)) if some[0].verdict == OUTSIDE)
+
+
 def _limits(at: Configuration, groups: list[tuple[Judged, ...]]) -> Iterator[str]:
     beyond = [some for verdict in (OUTSIDE, UNDECIDED) for some in groups if some[0].verdict == verdict]
     for some in beyond:

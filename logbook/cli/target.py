@@ -9,10 +9,11 @@ import click
 
 from logbook.cli import layout, options
 from logbook.cli.figures import joined, name_of, shown_unit, stated, thought_of, unit_of
-from logbook.cli.limits import broken
+from logbook.cli.judgements import broken
 from logbook.cli.reading import configured
-from logbook.judge.limit_words import CAUTION
-from logbook.judge.target import CUTS, CannotAim, Needed, Target, metal_after, raised, target
+from logbook.judge.compare import compare
+from logbook.judge.hurts import MAKER_FIRST, cautions
+from logbook.judge.target import CUTS, CannotAim, Needed, Target, metal_after, target
 from logbook.quantity.catalogue import Quantity, catalogue, nearest
 from logbook.quantity.rounding import plain
 from logbook.quantity.units import unit
@@ -145,9 +146,8 @@ def _beside(at: Configuration, found: Target, engine: Engine) -> Iterator[str]:
             told = f"{unit(its).from_base(left.nominal):.3g} {its}" if left else "unknown: no limit is recorded"
             yield f"Metal left on the {surface.name} of {part} after it: {told}."
             if left is None or left.nominal < left.expanded:
-                yield f"Careful: prove before cutting that the {surface.name} has this much metal to give; {CAUTION}."
-        if raised(at, found):
-            yield f"Careful: the compression ratio goes up. Fuel and ignition decide what it can bear; {CAUTION}."
+                yield f"Prove before cutting that the {surface.name} has this much metal to give. {MAKER_FIRST}"
+        yield from cautions(compare(at, found.at))
     yield from broken(found.at, at)
 
 

@@ -10,9 +10,7 @@ import click
 from logbook.cli import options
 from logbook.cli.entering import Told, Tree, enter, figure_typed, without_gaps
 from logbook.record.strict_yaml import read_yaml
-
-_FIT = re.compile(r"(?P<fit>\S+)(?: at (?P<at>bank \S+|cylinder \S+))?(?: order (?P<order>.+?))?")
-_REWORK = re.compile(r"(?P<rework>[^:\s]+): *(?P<operation>\D+?)(?: (?P<depth>\d.*))?")
+from logbook.record.typed_steps import fit_typed, rework_typed
 
 
 class _Steps(click.Option):
@@ -76,21 +74,20 @@ def _step(name: str, text: str, instrument: str | None, at_lift: str | None) -> 
 
 def _fit(text: str) -> Tree:
     words, marks = re.subn(r" found(?= |$)", "", text)
-    found = _FIT.fullmatch(words)
+    found = fit_typed(words)
     if not found:
         raise click.UsageError(f'--fit "{text}": write a part, then at, order and found as far as they are needed: '
                                '"head-b at bank 1 found", "pistons-2 order B / A / C"')  # fmt: skip
-    step = without_gaps(found.groupdict())
-    return {**step, "found": "yes"} if marks else step
+    return {**found, "found": "yes"} if marks else {**found}
 
 
 def _rework(text: str) -> Tree:
-    found = _REWORK.fullmatch(text)
+    found = rework_typed(text)
     if not found:
         raise click.UsageError(
             f'--rework "{text}": write a part, a colon and the operation, for example "head-b: surface milled 0.30 mm"'
         )
-    return without_gaps(found.groupdict())
+    return {**found}
 
 
 def _set(text: str, instrument: str | None, at_lift: str | None) -> Tree:

@@ -12,6 +12,8 @@ from itertools import product
 from typing import NamedTuple
 
 from logbook.errors import LogbookError
+from logbook.judge.compare import difference
+from logbook.judge.hurts import of_specs
 from logbook.judge.wants import MET, MISSED, OPEN, Want, judge
 from logbook.quantity.catalogue import BANK_KINDS, PART_KINDS, Quantity, catalogue, nearest
 from logbook.record import entries as model
@@ -57,6 +59,11 @@ class Combination(NamedTuple):
     def specs(self) -> Mapping[str, Spec]:
         return self.at.specs
 
+    def cautions(self, beside: Configuration) -> tuple[str, ...]:
+        """What can hurt the engine, beside the engine that the parts would go on."""
+        found = of_specs({name: difference(beside.specs[name], self.specs[name]) for name in SPECS})
+        return tuple(dict.fromkeys(found))
+
     @property
     def unmeasured(self) -> tuple[str, ...]:
         """What its ratio lacks altogether."""
@@ -66,7 +73,7 @@ class Combination(NamedTuple):
     @property
     def rests_on_unmeasured(self) -> bool:
         """Whether the ratio rests on figures that nobody measured."""
-        return any(spec.basis not in (None, MEASURED) for spec in (self.specs["compression_ratio"],))
+        return self.specs["compression_ratio"].basis not in (None, MEASURED)
 
     @property
     def not_owned(self) -> tuple[str, ...]:

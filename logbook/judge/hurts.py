@@ -45,11 +45,12 @@ FALLS: Mapping[str, str] = {
 
 def cautions(comparison: Comparison) -> tuple[str, ...]:
     """The cautions that stand beside a comparison, each once; the last says what comes first."""
-    found = [*_of_specs(comparison.specs), *_of_metal(comparison)]
+    found = [*of_specs(comparison.specs), *_of_metal(comparison)]
     return (*dict.fromkeys(found), MAKER_FIRST) if found else ()
 
 
-def _of_specs(specs: Mapping[str, Difference]) -> Iterator[str]:
+def of_specs(specs: Mapping[str, Difference]) -> Iterator[str]:
+    """The cautions for some specs alone."""
     for names, sign in ((RISES, 1.0), (FALLS, -1.0)):
         for name, caution in names.items():
             if name in specs and _moves(specs[name], sign):

@@ -251,14 +251,3 @@ def metal_after(found: Target) -> Iterator[tuple[str, Surface]]:
             its = surface(found.at.life, part, planned=found.at.holding.planned)
             if its:
                 yield part, its
-
-
-def raised(at: Configuration, found: Target) -> bool:
-    """Whether the engine would compress more than it does."""
-    was, now = (_mean_ratio(each) for each in (at, found.at))
-    return was is not None and now is not None and now > was * (1 + 1e-9)
-
-
-def _mean_ratio(at: Configuration) -> float | None:
-    value = at.specs["mean_compression_ratio"].values[0]
-    return value.nominal if value else None

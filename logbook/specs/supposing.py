@@ -6,7 +6,6 @@ A supposition is a plan without a file: `gasket_thickness=1.0 mm` assumes a figu
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from typing import Any
@@ -22,6 +21,7 @@ from logbook.record.figures import Figures
 from logbook.record.finding import WRONG, Finding
 from logbook.record.read import Record, read_record
 from logbook.record.strict_yaml import read_yaml
+from logbook.record.typed_steps import fit_typed, rework_typed
 from logbook.record.write import entry_text
 from logbook.state.arrangement import Arrangement
 from logbook.state.fold import Life, also
@@ -29,8 +29,6 @@ from logbook.state.points import find_point
 
 SUPPOSED = "what is supposed"  # stands where a plan's name would; no file can have it
 _FILE = f"plans/{SUPPOSED}.yaml"
-_FIT = re.compile(r"(?P<fit>\S+)(?: at (?P<at>bank \S+|cylinder \S+))?(?: order (?P<order>.+))?")
-_REWORK = re.compile(r"(?P<rework>[^:\s]+): *(?P<operation>\D+?)(?: (?P<depth>\d.*))?")
 
 
 class CannotSuppose(LogbookError):
@@ -120,17 +118,17 @@ def _figure(name: str, value: str) -> Any:
 
 
 def _fit(text: str) -> dict[str, Any]:
-    found = _FIT.fullmatch(text)
+    found = fit_typed(text)
     if found is None:
         raise CannotSuppose(f'`fit={text}`: write a part and, where it needs one, a place: "fit=head-b at bank 1"')
-    return {key: value for key, value in found.groupdict().items() if value}
+    return {**found}
 
 
 def _rework(text: str) -> dict[str, Any]:
-    found = _REWORK.fullmatch(text)
+    found = rework_typed(text)
     if found is None:
         raise CannotSuppose(f'`rework={text}`: write "rework=head-b: surface milled 0.30 mm"')
-    return {key: value for key, value in found.groupdict().items() if value}
+    return {**found}
 
 
 _STEPS = {"fit": _fit, "remove": lambda text: {"remove": text}, "rework": _rework}

@@ -6,7 +6,9 @@ from math import pi
 
 import pytest
 
-from logbook.judge.target import CannotAim, metal_after, raised, target
+from logbook.judge.compare import compare
+from logbook.judge.hurts import cautions
+from logbook.judge.target import CannotAim, metal_after, target
 from logbook.logbook import Logbook
 from logbook.specs.configuration import Configuration
 from tests.lives import EXAMPLE, Life
@@ -69,8 +71,9 @@ def test_a_ratio_out_of_reach_says_how_near_one_gets(now: Configuration) -> None
 
 
 def test_more_compression_is_noticed_and_less_is_not(now: Configuration) -> None:
-    assert raised(now, target(now, "compression_ratio", 11.5, "chamber_volume"))
-    assert not raised(now, target(now, "compression_ratio", 9.5, "chamber_volume"))
+    higher, lower = (target(now, "compression_ratio", ratio, "chamber_volume").at for ratio in (11.5, 9.5))
+    assert any("knock" in caution for caution in cautions(compare(now, higher)))
+    assert not any("knock" in caution for caution in cautions(compare(now, lower)))
 
 
 def test_the_metal_that_a_cut_leaves() -> None:
