@@ -122,14 +122,20 @@ def uncertainty() -> None:
         return dict(book.at("now").specs.items())
 
     with_it = seconds(all_specs, 15)
+    plain_floats = on_plain_floats(all_specs, 15)
+    print(f"all specs with uncertainty  {with_it * 1000:7.1f} ms   on plain floats   {plain_floats * 1000:7.1f} ms   "
+          f"ratio {with_it / plain_floats:.2f}")  # fmt: skip
+
+
+def on_plain_floats(run: Callable[[], object], times: int) -> float:
+    """The same, with formulas that carry no uncertainty."""
     sure = node.propagate
     node.propagate = lambda function, arguments: Uncertain(
         function(**{name: plain(a) for name, a in arguments.items()})
     )
-    plain_floats = seconds(all_specs, 15)
+    taken = seconds(run, times)
     node.propagate = sure
-    print(f"all specs with uncertainty  {with_it * 1000:7.1f} ms   on plain floats   {plain_floats * 1000:7.1f} ms   "
-          f"ratio {with_it / plain_floats:.2f}")  # fmt: skip
+    return taken
 
 
 def plain(argument: object) -> object:
@@ -146,12 +152,7 @@ def eight_cylinders() -> None:
         book.life  # noqa: B018  folded once, outside the timing
         quick = [name for name in ALL_SPECS if name not in SLOW]
         with_it = seconds(lambda: asked(book.at("now"), quick), 7)
-        sure = node.propagate
-        node.propagate = lambda function, arguments: Uncertain(
-            function(**{name: plain(a) for name, a in arguments.items()})
-        )
-        plain_floats = seconds(lambda: asked(book.at("now"), quick), 7)
-        node.propagate = sure
+        plain_floats = on_plain_floats(lambda: asked(book.at("now"), quick), 7)
         at = book.at("now")
         known = sum(bool(at.specs[name].known) for name in quick)
         print(f"vee of eight, {known:3} specs known {with_it * 1000:5.1f} ms   on plain floats   "

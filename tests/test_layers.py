@@ -24,6 +24,8 @@ FORMULAS = (
     *("volumes", "compression", "motion", "timing", "condition"),
     *("atmosphere", "flow", "openings", "breathing", "boost", "fuel", "knock"),
     *("crowns", "swing", "cutting", "bore", "clearances", "bearings", "growth", "fasteners"),
+    *("rest", "lift_table", "lift", "valve_train", "valve_to_piston", "pressures", "air_entropy", "crossing"),
+    *("leak_down", "power", "correction", "layout"),
 )
 
 #: Who touches the disk or runs a program besides the store, and why.

@@ -66,18 +66,18 @@ def target(at: Configuration, name: str, wanted: float, by: str) -> Target:
     """What `by` must become for `name` to be `wanted` (base units). Raises CannotAim."""
     spec = _spec(at, name)
     if by in CUTS:
-        row, change = quantity("cut_depth"), _cutting(at, by)
-        positions: tuple[str, ...] = ("",)
-        low, high = 0.0, _DEEPEST
+        row, change, bounds = quantity("cut_depth"), _cutting(at, by), (0.0, _DEEPEST)
     else:
         row = _by(at, name, by)
-        change, positions = _stating(at, row), at.graph.arrangement.positions(row.place)
-        low, high = _range(row)
-    if row.place != spec.place or spec.place == ENGINE:
-        positions = ("",)  # one figure for all, aimed at the spec's mean
-    found = [_solve(at, spec, wanted, change, position, low, high, row, by) for position in positions]
-    values = tuple(each.value for each in found)
-    return Target(spec, wanted, by, row, tuple(found), change(values))
+        change, bounds = _stating(at, row), _range(row)
+    each_alone = row.place == spec.place != ENGINE  # else one figure serves all, and the spec's mean is aimed at
+    positions = at.graph.arrangement.positions(row.place) if each_alone else ("",)
+    aims = [
+        _Aim(spec, wanted, position, by, change, bounds, None if by in CUTS else _now(at, row, position))
+        for position in positions
+    ]
+    found = tuple(_solve(at, aim) for aim in aims)
+    return Target(spec, wanted, by, row, found, change(tuple(each.value for each in found)))
 
 
 def _spec(at: Configuration, name: str) -> Quantity:
@@ -147,47 +147,61 @@ def _on(at: Configuration, **changed: object) -> Configuration:
     return Configuration(at.life, at.point, at.state, replace(at.holding, **changed))  # type: ignore[arg-type]
 
 
-def _solve(
-    at: Configuration,
-    spec: Quantity,
-    wanted: float,
-    change: Change,
-    position: str,
-    low: float,
-    high: float,
-    row: Quantity,
-    by: str,
-) -> Needed:
-    """One position, or all of them together where one figure serves all: then the spec's mean is aimed at."""
-    from scipy.optimize import brentq
+class _Aim(NamedTuple):
+    """What is looked for at one position, '' for all of them together: by which change, between which bounds."""
 
-    def off(value: float) -> float:
-        return _nominal(change((value,)), spec, position) - wanted
+    spec: Quantity
+    wanted: float
+    position: str
+    by: str
+    change: Change
+    bounds: tuple[float, float]
+    now: float | None
 
-    now = None if by in CUTS else _now(at, row, position)
-    tried = [(value, miss) for value in _grid(low, high, now) if (miss := _tried(off, value)) is not None]
-    if not tried:
-        lacking = at.specs[spec.name]
-        needs = ", ".join([*lacking.missing, *(" or ".join(group) for group in lacking.missing_any)])
-        why = lacking.because or (f"it needs {needs}" if needs else f"{by} does not serve it here")
-        raise CannotAim(f"{spec.name} cannot be worked out whatever {by} is: {why}")
-    if max(miss for _, miss in tried) == min(miss for _, miss in tried):
-        raise CannotAim(f"{spec.name} does not rest on {by} here; choose another --by")
+    def off(self, value: float) -> float:
+        """How far the spec is from what is wanted; _NoValue where it cannot be worked out."""
+        return _nominal(self.change((value,)), self.spec, self.position) - self.wanted
+
+
+def _solve(at: Configuration, aim: _Aim) -> Needed:
+    """One position: where the miss changes its sign, nearest to the present value; else where it is least."""
+    tried = [(value, miss) for value in _grid(aim) if (miss := _tried(aim.off, value)) is not None]
+    _refuse_no_hold(at, aim, [miss for _, miss in tried])
     brackets = [(a, b) for (a, x), (b, y) in pairwise(tried) if x == 0 or x * y < 0]
     if not brackets:
         value, miss = min(tried, key=lambda each: abs(each[1]))
-        return Needed(position, value, 0.0, now, wanted + miss, False)
-    a, b = min(brackets, key=lambda each: abs((each[0] + each[1]) / 2 - (now if now is not None else low)))
-    value = float(brentq(off, a, b, xtol=1e-15, rtol=1e-12)) if _tried(off, a) else a
-    slope = _slope(off, value, (b - a) * 1e-4)
-    return Needed(position, value, _standard(change((value,)), spec, position) / abs(slope), now, wanted, True)
+        return Needed(aim.position, value, 0.0, aim.now, aim.wanted + miss, False)
+    near = aim.bounds[0] if aim.now is None else aim.now
+    value, slope = _root(aim, *min(brackets, key=lambda each: abs(sum(each) / 2 - near)))
+    spread = _standard(aim.change((value,)), aim.spec, aim.position) / abs(slope)
+    return Needed(aim.position, value, spread, aim.now, aim.wanted, True)
 
 
-def _grid(low: float, high: float, now: float | None) -> Iterator[float]:
+def _refuse_no_hold(at: Configuration, aim: _Aim, misses: list[float]) -> None:
+    """Where the spec cannot be worked out at all, or does not move with what is changed."""
+    if not misses:
+        lacking = at.specs[aim.spec.name]
+        needs = ", ".join([*lacking.missing, *(" or ".join(group) for group in lacking.missing_any)])
+        why = lacking.because or (f"it needs {needs}" if needs else f"{aim.by} does not serve it here")
+        raise CannotAim(f"{aim.spec.name} cannot be worked out whatever {aim.by} is: {why}")
+    if max(misses) == min(misses):
+        raise CannotAim(f"{aim.spec.name} does not rest on {aim.by} here; choose another --by")
+
+
+def _root(aim: _Aim, low: float, high: float) -> tuple[float, float]:
+    """Where the miss is nought between two values of different sign, and its slope there."""
+    from scipy.optimize import brentq
+
+    value = float(brentq(aim.off, low, high, xtol=1e-15, rtol=1e-12)) if _tried(aim.off, low) else low
+    return value, _slope(aim.off, value, (high - low) * 1e-4)
+
+
+def _grid(aim: _Aim) -> list[float]:
     """Evenly over the range, and finely about the present value, where the answer mostly is."""
+    low, high = aim.bounds
     even = [low + (high - low) * step / _STEPS for step in range(_STEPS + 1)]
-    near = [now * (1 + step / 20) for step in range(-10, 11)] if now else []
-    yield from sorted({*even, *(value for value in near if low <= value <= high)})
+    near = [aim.now * (1 + step / 20) for step in range(-10, 11)] if aim.now else []
+    return sorted({*even, *(value for value in near if low <= value <= high)})
 
 
 def _tried(off: Callable[[float], float], value: float) -> float | None:
