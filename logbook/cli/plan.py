@@ -93,7 +93,7 @@ def _from(each: Planned) -> Iterator[str]:
         yield from layout.wrapped(f"what it would do cannot be told: {each.because}", 4)
     assumed = ", ".join(name.replace("_", " ") for name in each.plan.assume)
     rests = f", and on an assumed {assumed}" if assumed else ""
-    yield from layout.wrapped(f"it stands on {each.plan.from_}{rests}", 4)
+    yield from layout.wrapped(f"it stands on {each.start}{rests}", 4)
 
 
 def _scored(scores: Sequence[Score], engine: Engine, each: Planned) -> Iterator[str]:
@@ -109,7 +109,7 @@ def _shape(each: Planned) -> dict[str, Any]:
         "name": each.name,
         "title": each.plan.title,
         "date": str(each.plan.date),
-        "from": each.plan.from_,
+        "from": each.start,
         "became": each.became,
         "done": each.done.id if each.done else None,
         "withdrawn": str(each.plan.withdrawn) if each.plan.withdrawn else None,
@@ -141,7 +141,7 @@ def show(above: str, name: str, against: str | None, folder: str, as_json: bool,
     """
     with reading(_folder(folder, above)) as book:
         each = book.plan(name)
-        point = against or each.plan.from_
+        point = against or each.start
         print_beside(book.compare(point, f"plan:{name}"), (point, f"plan:{name}"), as_json, style)
         if not (as_json or style):
             for line in _scored(each.scores, book.record.engine, each):

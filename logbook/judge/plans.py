@@ -21,7 +21,7 @@ from logbook.record.read import Entry
 from logbook.record.strict_yaml import read_yaml
 from logbook.specs.configuration import Configuration, configuration, configuration_after
 from logbook.state.fold import Life
-from logbook.state.points import find_point
+from logbook.state.points import find_point, keeper_of, start_of_plan
 from logbook.state.steps import Folder
 
 OPEN, DONE, WITHDRAWN = "open", "carried out", "withdrawn"
@@ -35,12 +35,13 @@ class CannotCarryOut(LogbookError):
 class Planned:
     """One plan with what it would make of the engine that it stands on.
 
-    `done`: the change that carried it out, and `scores` how good its forecast was; `because`: why its effect cannot be
-    told.
+    `start`: the point that it stands on; `done`: the change that carried it out, and `scores` how good its forecast
+    was; `because`: why its effect cannot be told.
     """
 
     name: str
     plan: model.Plan
+    start: str
     became: str
     effect: Mapping[str, Difference]
     done: Entry | None = None
@@ -59,12 +60,13 @@ def one_plan(life: Life, name: str) -> Planned:
     plan = _plan(life, name)
     done = carried_out(life, name)
     became = WITHDRAWN if plan.withdrawn else DONE if done else OPEN
+    start = start_of_plan(life, name)
     score = scores(life, life.record.entries.index(done)) if done else ()
     try:
-        start, after = configuration(life, plan.from_), configuration(life, f"plan:{name}")
+        effect = changed(configuration(life, start), configuration(life, f"plan:{name}"))
     except PointUnknown as problem:
-        return Planned(name, plan, became, {}, done, score, str(problem))
-    return Planned(name, plan, became, changed(start, after), done, score)
+        return Planned(name, plan, start, became, {}, done, score, str(problem))
+    return Planned(name, plan, start, became, effect, done, score)
 
 
 def _plan(life: Life, name: str) -> model.Plan:
@@ -144,10 +146,9 @@ _DOES = (model.Fit, model.Remove, model.Rework)
 def carried_out(life: Life, name: str) -> Entry | None:
     """The change that keeps its forecast, or else the first since its day that holds all of its steps."""
     plan = life.record.plans[name]
-    kept_by = [entry for entry in life.record.entries if isinstance(entry.says, model.Change)
-               and entry.says.forecast and entry.says.forecast.from_ == f"plan:{name}"]  # fmt: skip
-    if kept_by:
-        return kept_by[0]
+    keeper = keeper_of(life, name)
+    if keeper is not None:
+        return life.record.entries[keeper]
     wanted = [_what(step) for step in plan.work if isinstance(step, _DOES)]
     for entry in life.record.entries if wanted and not plan.withdrawn else ():
         if isinstance(entry.says, model.Change) and entry.says.date.last >= plan.date.first:

@@ -75,7 +75,23 @@ def _plan(life: Life, text: str) -> Point | None:
         return _unknown(text, f"there is no plan `{name}`" + (f"; did you mean {near}?" if near else ""))
     if plan.from_.startswith("plan:"):
         return _unknown(text, f"plan `{name}` stands on another plan; give it a point of the record in `from:`")
-    return Point(text, find_point(life, plan.from_).number, name)
+    return Point(text, find_point(life, start_of_plan(life, name)).number, name)
+
+
+def start_of_plan(life: Life, name: str) -> str:
+    """The point that a plan stands on. Carried out since, `now` was before that: not today for a second time."""
+    start: str = life.record.plans[name].from_
+    done = keeper_of(life, name) if start == "now" else None
+    return life.record.entries[done - 1].id if done else start
+
+
+def keeper_of(life: Life, name: str) -> int | None:
+    """The number of the change that keeps the plan's forecast, having carried it out."""
+    for number, entry in enumerate(life.record.entries):
+        forecast = entry.says.forecast if isinstance(entry.says, model.Change) else None
+        if forecast and forecast.from_ == f"plan:{name}":
+            return number
+    return None
 
 
 def _reading(life: Life, text: str) -> Point | None:

@@ -118,6 +118,18 @@ def test_the_change_that_keeps_the_forecast_carried_it_out() -> None:
     assert plan.done.id == "changes/2024-03-01-head-b"
 
 
+def test_what_was_carried_out_is_not_thought_of_a_second_time() -> None:
+    """`now` was the engine before the change: today's, with the cut taken off once more, is nothing anybody planned."""
+    (was,) = engine().book.plans
+    (is_now,) = carried_out(engine()).book.plans
+    assert was.start == "now" != is_now.start
+    ratio = "mean_compression_ratio"
+    before, after = (each.effect[ratio].after[0] for each in (was, is_now))
+    assert before
+    assert after
+    assert after.nominal == pytest.approx(before.nominal, rel=1e-9)
+
+
 def test_a_plan_that_was_withdrawn_or_not_carried_out_stays() -> None:
     withdrawn = PLAN.replace("from: now\n", "from: now\nwithdrawn: 2024-02-02\nwhy: too dear\n")
     assert [plan.became for plan in engine(withdrawn).book.plans] == [WITHDRAWN]

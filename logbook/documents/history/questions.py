@@ -25,6 +25,7 @@ from logbook.record.finding import NOTE, Finding
 from logbook.record.read import Entry
 from logbook.specs.configuration import configuration
 from logbook.state.fold import Life
+from logbook.state.points import start_of_plan
 from logbook.state.sayings import of_entry
 
 S = TypeVar("S", bound=model.Step)
@@ -94,7 +95,7 @@ def _became(plan: model.Plan, done: Entry | None) -> str:
 
 
 def _planned(life: Life, words: Words, name: str, plan: model.Plan) -> Iterator[str]:
-    yield f"from {plan.from_}"
+    yield f"from {start_of_plan(life, name)}"
     for index, step in enumerate(plan.work):
         yield _as_planned(life, words, step, index)
     for quantity, raw in plan.assume.items():
@@ -115,7 +116,7 @@ def _as_planned(life: Life, words: Words, step: model.Step, index: int) -> str:
 
 def _would_make(life: Life, words: Words, name: str, plan: model.Plan) -> Iterator[str]:
     try:
-        before, after = configuration(life, plan.from_), configuration(life, f"plan:{name}")
+        before, after = configuration(life, start_of_plan(life, name)), configuration(life, f"plan:{name}")
     except PointUnknown:
         return
     for spec in TOLD:
