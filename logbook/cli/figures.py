@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from logbook.quantity.catalogue import QUALIFIERS, Quantity
+from logbook.quantity.catalogue import Quantity
 from logbook.quantity.rounding import plain
 from logbook.quantity.uncertain import Uncertain
 from logbook.quantity.units import unit
-from logbook.quantity.value import parse_measure
+from logbook.quantity.value import condition_in_inches
 from logbook.record.facts import MEASURED
 from logbook.record.models import Engine
 from logbook.specs.configuration import Configuration
@@ -38,11 +38,7 @@ def stated(row: Quantity, base: float, show: str = "metric") -> str:
 
 def condition(name: str, text: str, show: str = "metric") -> str:
     """`at lift 0.050 in`: what a figure was taken under, in the unit shown; words stay words."""
-    kind, says = QUALIFIERS[name].kind, name.replace("_", " ")
-    if show != "imperial" or kind != "length":
-        return f"{says} {text}"
-    base, _ = parse_measure(text, kind)
-    return f"{says} {unit('in').from_base(base):.4g} in"
+    return f"{name.replace('_', ' ')} {condition_in_inches(name, text) if show == 'imperial' else text}"
 
 
 def signed(row: Quantity, value: Uncertain, show: str = "metric") -> tuple[str, str]:

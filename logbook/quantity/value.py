@@ -15,7 +15,7 @@ from collections.abc import Callable, Sequence
 from fractions import Fraction
 from functools import lru_cache
 
-from logbook.quantity.catalogue import Quantity
+from logbook.quantity.catalogue import QUALIFIERS, Quantity
 from logbook.quantity.figure import SIDES, Figure, Wanted, read_figure
 from logbook.quantity.printing import print_line
 from logbook.quantity.slips import any_of, shown
@@ -244,3 +244,9 @@ def _scaled(digits: int, decimals: int, scale: Unit, share: int = 1) -> float:
 def _unit_of(figure: Figure) -> Unit:
     assert figure.unit is not None
     return figure.unit
+
+
+def condition_in_inches(name: str, text: str) -> str:
+    """What a figure was taken under, `0.1 mm` of lift, in inches where it is a length; words stay words."""
+    kind = QUALIFIERS[name].kind
+    return f"{unit('in').from_base(parse_measure(text, kind)[0]):.4g} in" if kind == "length" else text

@@ -14,6 +14,7 @@ from PIL import Image
 from logbook.documents import document, render
 from logbook.documents.content import History
 from logbook.documents.history.fill import history
+from logbook.documents.history.words import Words
 from logbook.logbook import Logbook
 
 LONG = "The engine that came out of the threshing machine behind the second barn and never had a proper name"
@@ -116,6 +117,13 @@ def test_american_words_and_inches() -> None:
     assert "distance, mi" in words(content)
     parts = {row.id: row for row in content.parts}
     assert (parts["left"].state, parts["left"].distance) == ("fitted, bank 2", "2\N{NARROW NO-BREAK SPACE}900")
+
+
+def test_a_checking_lift_is_told_in_the_owners_unit() -> None:
+    inches, metric = (Words(Life(more=more).book.record.engine) for more in ("show: imperial\n", ""))
+    said = {"at_lift": "1.27 mm", "oil": "dry"}
+    assert inches.conditions(said).replace("\N{NO-BREAK SPACE}", " ") == "at 0.05 in lift, dry"
+    assert metric.conditions(said).replace("\N{NO-BREAK SPACE}", " ") == "at 1.27 mm lift, dry"
 
 
 def test_a_column_that_nobody_needs_is_left_out() -> None:

@@ -9,7 +9,7 @@ from logbook.documents.content import Cover, Trust
 from logbook.documents.drawing import Cylinder, engine_drawing
 from logbook.documents.figures import at_most
 from logbook.documents.history.identity import description
-from logbook.documents.history.words import Words, capital, conditions, day
+from logbook.documents.history.words import Words, capital, day
 from logbook.documents.pictures import printable
 from logbook.documents.pieces import Asset, Figure, NamedFigure, Picture
 from logbook.errors import CannotRead
@@ -71,7 +71,7 @@ def _spec(each: Spec, words: Words) -> NamedFigure:
     shown = words.figure(each.row, value)
     note = "out of date" if each.out_of_date else ""
     return NamedFigure(name, Figure(shown.value, shown.uncertainty, shown.unit, note or shown.basis),
-                       conditions(each.conditions))  # fmt: skip
+                       words.conditions(each.conditions))  # fmt: skip
 
 
 def _of_last_test(life: Life, words: Words, name: str, word: str, worst: Callable[..., int]) -> Iterator[NamedFigure]:

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from logbook.documents import figures
 from logbook.documents.history.stale import since
 from logbook.documents.history.tune import tune_lines
-from logbook.documents.history.words import Words, capital, conditions, plain
+from logbook.documents.history.words import Words, capital, plain
 from logbook.documents.pieces import CylinderRow, CylinderTable, Group, NamedFigure
 from logbook.judge.means import mean_value
 from logbook.quantity.catalogue import (
@@ -79,7 +79,7 @@ def _named(at: Configuration, words: Words, each: Spec) -> NamedFigure:
     most = None if each.name in at.specs else _written(at, each, words)
     figure = words.figure(each.row, _right_way_up(each.row, value), since(at, each), most)
     each_of = f"each {each.row.place}" if len(each.known) > 1 and _alike(each) else ""
-    stood_at = conditions(_qualifiers(at, each))
+    stood_at = words.conditions(_qualifiers(at, each))
     return NamedFigure(name, figure, ", ".join(filter(None, (each_of, stood_at))))
 
 
@@ -160,7 +160,7 @@ def _row(at: Configuration, words: Words, each: Spec) -> CylinderRow:
         text(max(known) - min(known))[0] if len(known) > 1 else "",
         text(0.0)[1],
         words.figure(row, mean).basis,
-        since(at, each) or conditions(_qualifiers(at, each)),
+        since(at, each) or words.conditions(_qualifiers(at, each)),
     )
 
 

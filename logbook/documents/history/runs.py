@@ -130,7 +130,7 @@ def _head(row: Quantity, position: str) -> str:
 def _line(life: Life, words: Words, taken: tuple[int, Fact], run: range, widest: float, share: bool) -> tuple[str, ...]:
     number, fact = taken
     says, scale = life.record.entries[number].says, words.scale(fact.row)
-    stood = conditions(dict(fact.stated.qualifiers))
+    stood = words.conditions(dict(fact.stated.qualifiers))
     sure = [figure(life.record, fact, index) for index in run]
     most = words.written_places(fact)
     give = scale.from_size(widest)

@@ -11,6 +11,7 @@ from logbook.quantity.catalogue import PART_KINDS, Quantity, catalogue
 from logbook.quantity.uncertain import Uncertain
 from logbook.quantity.unit_rows import BARE, Unit
 from logbook.quantity.units import unit
+from logbook.quantity.value import condition_in_inches
 from logbook.record.facts import MEASURED, Fact
 from logbook.record.models import Engine
 from logbook.record.when import Amount, Reading, When
@@ -36,6 +37,12 @@ class Words:
     def name(self, row: Quantity) -> str:
         """The trade's name, as it stands in a sentence."""
         return row.us if self.us else row.uk
+
+    def conditions(self, qualifiers: Mapping[str, str]) -> str:
+        """'at 0.1 mm lift, dry', a length in the owner's unit."""
+        if not self.imperial:
+            return conditions(qualifiers)
+        return conditions({name: condition_in_inches(name, text) for name, text in qualifiers.items()})
 
     def short(self, row: Quantity) -> str:
         """The name without what follows its first comma, where no other quantity begins so."""
