@@ -15,14 +15,14 @@ from logbook.errors import LogbookError
 from logbook.judge.compare import difference
 from logbook.judge.hurts import of_specs
 from logbook.judge.wants import MET, MISSED, OPEN, Want, judge
-from logbook.quantity.catalogue import BANK_KINDS, PART_KINDS, Quantity, catalogue, nearest
+from logbook.quantity.catalogue import PART_KINDS, Quantity, catalogue, nearest
 from logbook.record import entries as model
 from logbook.record.facts import MEASURED
 from logbook.specs.configuration import Configuration
 from logbook.specs.results import Spec
-from logbook.state.arrangement import Arrangement
 from logbook.state.fold import Life, also
 from logbook.state.holding import Held, Holding
+from logbook.state.places import Places
 from logbook.state.points import find_point
 
 MOST = 20_000
@@ -114,7 +114,7 @@ def all_met(each: Combination) -> bool:
 
 def _combination(at: Configuration, choices: tuple[Choice, ...], wants: Sequence[Want]) -> Combination:
     ours = [choice for choice in choices if not choice.theirs]
-    work = [step for choice in ours for step in _fits(at.graph.arrangement, choice.kind, choice.parts)]
+    work = [step for choice in ours for step in _fits(at.life, choice.kind, choice.parts)]
     state, _, wrong = also(at.life, at.state, work, "what is combined")
     if wrong:
         raise CannotCombine(f"{wrong[0].says}; {wrong[0].mend}")
@@ -124,15 +124,15 @@ def _combination(at: Configuration, choices: tuple[Choice, ...], wants: Sequence
     return Combination({choice.kind: choice.label for choice in choices}, choices, new, verdicts)
 
 
-def _fits(arrangement: Arrangement, kind: str, parts: tuple[str, ...]) -> Iterator[model.Fit]:
-    for part, place in zip(parts, _places(arrangement, kind), strict=False):
+def _fits(life: Life, kind: str, parts: tuple[str, ...]) -> Iterator[model.Fit]:
+    for part, place in zip(parts, _places(life, kind), strict=False):
         yield model.Fit.model_validate({"fit": part} | ({"at": place} if place else {}))
 
 
-def _places(arrangement: Arrangement, kind: str) -> tuple[str, ...]:
+def _places(life: Life, kind: str) -> tuple[str, ...]:
     """Where parts of a kind stand: one for the engine, or one for each bank."""
-    banks = tuple(arrangement.banks)
-    return tuple(f"bank {bank}" for bank in banks) if kind in BANK_KINDS and len(banks) > 1 else ("",)
+    each = Places(life.record, life.arrangement).one_for_each_bank(kind)
+    return tuple(f"bank {bank}" for bank in life.arrangement.banks) if each else ("",)
 
 
 # one part as it was typed
@@ -148,7 +148,7 @@ def _choice(at: Configuration, kind: str, typed: str, shelf: Life | None) -> Cho
     life = shelf if theirs and shelf is not None else at.life
     for part in parts:
         _check(life, kind, part)
-    places = _places(at.graph.arrangement, kind)
+    places = _places(at.life, kind)
     if len(parts) != len(places):
         raise CannotCombine(
             f"`{typed}` names {len(parts)} of {kind}, and this engine has {len(places)} banks; join them with +"
@@ -181,7 +181,7 @@ def _lent(at: Configuration, life: Life, kind: str, parts: tuple[str, ...], poin
             f"{len(at.life.arrangement.cylinders)}; a part of it cannot be laid out on this one"
         )
     number = find_point(life, point).number
-    work = list(_fits(life.arrangement, kind, parts))
+    work = list(_fits(life, kind, parts))
     state, _, wrong = also(life, life.after(number), work, "what is combined")
     if wrong:
         raise CannotCombine(f"{wrong[0].says}; {wrong[0].mend}")

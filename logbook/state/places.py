@@ -69,7 +69,7 @@ class Places(NamedTuple):
         banks = list(self.arrangement.banks)
         if kind in MANY:
             return (kind, step.fit), None
-        if at is None and kind in BANK_KINDS and len(banks) > 1 and not self._spans_banks(kind):
+        if at is None and self.one_for_each_bank(kind):
             says = f"this engine has {len(banks)} banks, and `{step.fit}` serves one of them"
             mend = f"add {' or '.join(f'`at: bank {bank}`' for bank in banks)}"
             in_block = ", or `camshafts: in the block` to engine.yaml" if "camshaft" in kind else ""
@@ -84,6 +84,10 @@ class Places(NamedTuple):
             says = f"`{step.fit}` has {_pieces_of(pieces)}, and there are {cylinders} cylinders"
             return None, ("fit", says, "say where it goes: add `at: cylinder …`")
         return (kind, "" if at and len(banks) == 1 and at.startswith("bank") else at or ""), None
+
+    def one_for_each_bank(self, kind: str) -> bool:
+        """Whether each of several banks has a part of that kind of its own."""
+        return kind in BANK_KINDS and len(self.arrangement.banks) > 1 and not self._spans_banks(kind)
 
     def _spans_banks(self, kind: str) -> bool:
         in_block = "block" in (self.record.engine.camshafts or "")

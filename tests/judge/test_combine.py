@@ -146,6 +146,15 @@ def test_both_heads_of_a_vee_are_named_together() -> None:
         book.combine({"cylinder_head": ["left"]})
 
 
+def test_the_one_camshaft_in_the_block_of_a_vee_is_named_alone() -> None:
+    life = Life(6, "vee", more="camshafts: in the block\n")
+    for name in ("cam-1", "cam-2"):
+        life.part(name, "camshaft")
+    life.work("2024-01-01", "fit: cam-1", at="100 km")
+    found = life.book.combine({"camshaft": ["cam-1", "cam-2"]})
+    assert [each.at.state.part_at("camshaft") for each in found] == ["cam-1", "cam-2"]
+
+
 def test_what_a_part_fits_is_read_where_it_is_written() -> None:
     life = Life(1, "single")
     life.part("head-a", "cylinder_head", more="fits: block-a, 0912-44\n", chamber_volume="40 cc")
