@@ -97,7 +97,7 @@ def _left(each: Due) -> str:
 
 
 def _number(amount: float) -> str:
-    return f"{amount:.6g}"
+    return f"{amount:.10g}"
 
 
 def _why(each: Due) -> str:
