@@ -116,11 +116,13 @@ def test_another_engines_head_lends_its_own_figures_and_nothing_else(tmp_path: P
     other = Life()
     other.part("head-z", "cylinder_head", chamber_volume="{all: 33 cc}")
     other.work("2024-01-01", "fit: head-z", at="100 km")
+    other.measure("2024-01-02", valve_to_piston_inlet="{all: 3.3 mm}")  # of their pistons and block, not of ours
     _write(other, tmp_path)
     ours = Logbook.open(EXAMPLE)
     (found,) = ours.combine({"cylinder_head": ["head-z"]}, shelf=tmp_path)
     chambers = [node.value.nominal for node in found.at.graph.all("chamber_volume") if isinstance(node, Node)]
     assert chambers == [pytest.approx(33e-6)] * 4
+    assert not any(isinstance(node, Node) for node in found.at.graph.all("valve_to_piston_inlet"))
     fitted = ours.at("now").specs["mean_compression_ratio"].known[0]
     assert found.specs["mean_compression_ratio"].known[0].nominal > fitted.nominal
     assert found.specs["squish_clearance"].known[0].nominal == ours.at("now").specs["squish_clearance"].known[0].nominal
