@@ -91,8 +91,10 @@ def _read(said: Iterable[str]) -> tuple[list[dict[str, Any]], dict[str, Any]]:
     work, assume = [], {}
     for text in said:
         name, _, value = (each.strip() for each in text.partition("="))
-        if not name or not value:
-            raise CannotSuppose(f"`{text}`: write a name, = and the rest: gasket_thickness=1.0 mm, fit=head-b")
+        if not name or "=" not in text:
+            raise CannotSuppose(f"`{text}`: write a name, = and the rest, such as gasket_thickness=1.0 mm")
+        if not value:
+            raise CannotSuppose(f"`{text}`: nothing stands behind the =; write what {name} should be")
         if name in _STEPS:
             work.append(_STEPS[name](value))
         elif name in assume:

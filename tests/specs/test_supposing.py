@@ -65,7 +65,8 @@ def test_as_many_cylinders_as_figures() -> None:
     [
         ("gasket_thicknes=1 mm", "`gasket_thicknes` is not a quantity; did you mean gasket_thickness?"),
         ("gasket_thickness=1", "'1' has no unit; write 1 mm or 1 in"),
-        ("gasket_thickness", "`gasket_thickness`: write a name, = and the rest: gasket_thickness=1.0 mm, fit=head-b"),
+        ("gasket_thickness", "`gasket_thickness`: write a name, = and the rest, such as gasket_thickness=1.0 mm"),
+        ("bore=", "nothing stands behind the =; write what bore should be"),
         ("compression_ratio_spread=1", "`compression_ratio_spread` is only worked out, never given"),
         ("fit=head-x", "there is no part `head-x`"),
         ("fit=head-b at bank 9", "`bank 9` is no place on this engine"),
