@@ -66,7 +66,8 @@ def _lines(book: Logbook, found: Sequence[Due], when: str | None) -> Iterator[st
                         ("Due later", [each for each in found if each.over <= 0])):  # fmt: skip
         if some:
             yield from ("", layout.title(title), *_table(some))
-    yield from ("", *layout.wrapped(CAUTION + _no_reading(book, now)))
+    asked = "" if when else " Days are counted to the last entry; --as-of names another day."
+    yield from ("", *layout.wrapped(CAUTION + _no_reading(book, now) + asked))
 
 
 def _when(book: Logbook, now: AsOf) -> str:

@@ -25,7 +25,8 @@ Due later
   oil         58.2 h        16.6 h left  service interval, 20 h
   valve lash  58.2 h        16.6 h left  service interval, 20 h
 
-The maker's own intervals and lives come first.
+The maker's own intervals and lives come first. Days are counted to the last
+entry; --as-of names another day.
 """
     )
 
