@@ -28,6 +28,7 @@ from logbook.store.fingerprint import record_fingerprint
 if TYPE_CHECKING:  # the judges are imported by the questions that need them: `specs` starts without
     from logbook.judge.beside import Beside
     from logbook.judge.combine import Combination
+    from logbook.judge.costs import CostOfParts, Paid
     from logbook.judge.due import Due
     from logbook.judge.part_life import PartLife
     from logbook.judge.plans import Planned
@@ -226,6 +227,25 @@ class Logbook:
         point = self.at(at, suppose)
         wanted = [parse_want(text, point.graph.specs) for text in wants]
         return combine(point, parts, wanted, Logbook.open(shelf).life if shelf else None)
+
+    def cost_of(self, combination: Combination) -> CostOfParts | None:
+        """What private/costs.csv knows of the cost of its parts; None where there is none that can be read."""
+        from logbook.judge.costs import cost_of
+
+        if self._paid is None:
+            return None
+        parts = [[part for each in combination.choices if each.theirs is theirs for part in each.parts]
+                 for theirs in (False, True)]  # fmt: skip
+        return cost_of(self._paid, *parts)
+
+    @cached_property
+    def _paid(self) -> tuple[Paid, ...] | None:
+        from logbook.judge.costs import paid
+        from logbook.record.costs import costs
+        from logbook.store.private import read_costs
+
+        data = read_costs(self.folder) if self.held is None else None
+        return paid(self.record, costs(data, self.record)) if isinstance(data, bytes) else None
 
     def target(self, spec: str, wanted: float, by: str, *, at: str = "now", suppose: Sequence[str] = ()) -> Target:
         """What `by` must become for a spec to be `wanted` (base units). Raises CannotAim."""

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from decimal import Decimal
 from typing import Any
 
 import click
@@ -12,13 +13,18 @@ from logbook.cli.figures import condition, figure, joined, name_of, unit_of
 from logbook.cli.judgements import broken
 from logbook.cli.reading import reading
 from logbook.judge.combine import SPECS, CannotCombine, Combination
+from logbook.judge.costs import CostOfParts, sums
 from logbook.judge.limit_words import CAUTION
 from logbook.judge.means import mean_value
+from logbook.logbook import Logbook
+from logbook.record.facts import ASSUMED
 from logbook.record.models import Engine
 from logbook.specs.configuration import Configuration
 from logbook.specs.results import Spec
 
-_HEAD = ("ratio, mean", "least", "most", "±", "squish", "effective")
+_HEAD = ("ratio, mean", "least", "most", "±", "squish", "effective", "Mach 0.5 at", "Mach 0.6 at")
+
+_PRIVATE = "The column cost comes out of private/: take it out of what you publish."
 
 
 @click.command("combine")
@@ -45,13 +51,17 @@ def command(parts: tuple[str, ...], wants: tuple[str, ...], point: str, other: s
         if as_json:
             from logbook.cli.shapes import print_json
 
-            print_json({"combinations": [_shape(each) for each in found]})
+            print_json({"combinations": [_shape(each, book.cost_of(each)) for each in found]})
         elif style:
             from logbook.cli.tables import print_table
 
-            print_table((*found[0].parts, *_HEAD, "remarks"), [_row(each, engine) for each in found], style)
+            rows = [_row(each, engine, book.cost_of(each)) for each in found]
+            priced = ("cost",) if book.cost_of(found[0]) else ()
+            print_table((*found[0].parts, *_HEAD, *priced, "remarks"), rows, style)
+            if priced:
+                click.echo(_PRIVATE, err=True)
         else:
-            for line in _lines(found, book.at(point, suppose), point):
+            for line in _lines(found, book, book.at(point, suppose), point):
                 click.echo(line)
 
 
@@ -69,7 +79,7 @@ def _wanted(parts: Sequence[str]) -> dict[str, list[str]]:
     return wanted
 
 
-def _lines(found: Sequence[Combination], beside: Configuration, point: str) -> Iterator[str]:
+def _lines(found: Sequence[Combination], book: Logbook, beside: Configuration, point: str) -> Iterator[str]:
     engine = beside.life.record.engine
     yield layout.title(f"{engine.name}: {len(found)} combination{'s' if len(found) > 1 else ''} at {point}")
     if any(each.wants for each in found):
@@ -77,7 +87,7 @@ def _lines(found: Sequence[Combination], beside: Configuration, point: str) -> I
     for each in found:
         yield ""
         yield from layout.wrapped(layout.title(" + ".join(each.parts.values())), hanging=2)
-        for line in _told(each, engine):
+        for line in _told(each, engine, book.cost_of(each)):
             yield from layout.wrapped(line, indent=2, hanging=2)
     careful = dict.fromkeys(caution for each in found for caution in each.cautions(beside))
     if careful:
@@ -89,7 +99,7 @@ def _lines(found: Sequence[Combination], beside: Configuration, point: str) -> I
                               f"whether parts go together is proved by trial assembly; {CAUTION}.")  # fmt: skip
 
 
-def _told(each: Combination, engine: Engine) -> Iterator[str]:
+def _told(each: Combination, engine: Engine, cost: CostOfParts | None) -> Iterator[str]:
     ratio = each.specs["compression_ratio"]
     if ratio.known:
         mean, least, most, spread = _ratio(each, engine)
@@ -97,15 +107,38 @@ def _told(each: Combination, engine: Engine) -> Iterator[str]:
         yield f"compression ratio {joined(mean, spread)}{between}"
     else:
         yield "compression ratio not known: " + (ratio.because or f"needs {', '.join(each.unmeasured)}")
-    for name in SPECS[2:]:
+    for name in SPECS[2:4]:
         spec = each.specs[name]
         if spec.known:
             taken = "".join(f", {condition(key, text, engine.show)}" for key, text in spec.conditions.items())
             yield f"{name_of(spec.row, engine)} {_mean(spec, engine)}{taken}"
+    yield from _filling(each, engine)
     for text, verdict in each.wants.items():
         yield f"{text}: {verdict}"
+    if cost:
+        yield f"cost {_cost(cost)}"
     yield from _remarks(each)
     yield from broken(each.at)
+
+
+def _filling(each: Combination, engine: Engine) -> Iterator[str]:
+    """The band of engine speed in which filling falls, by the inlet Mach index; no single speed is a limit."""
+    begins, fast = (_mean(each.specs[name], engine) for name in SPECS[4:])
+    if begins and fast:
+        assumed = each.specs["inlet_flow_coefficient"].basis == ASSUMED
+        yield (f"filling falls from {begins}, inlet Mach index 0.5, and fast by {fast}, index 0.6"
+               + (": with a flow coefficient that is assumed" if assumed else ""))  # fmt: skip
+
+
+def _cost(cost: CostOfParts) -> str:
+    """`520.00 EUR; unknown of pistons-1; undivided, with other parts, 310.00 EUR`."""
+    unknown = f"unknown of {', '.join(cost.unknown)}" if cost.unknown else ""
+    shared = f"undivided, with other parts, {_amounts(sums(cost.shared))}" if cost.shared else ""
+    return "; ".join(words for words in (_amounts(cost.known), unknown, shared) if words)
+
+
+def _amounts(sums: Mapping[str, Decimal]) -> str:
+    return " + ".join(f"{amount} {currency}" for currency, amount in sums.items())
 
 
 def _ratio(each: Combination, engine: Engine) -> tuple[str, str, str, str]:
@@ -131,15 +164,17 @@ def _remarks(each: Combination) -> Iterator[str]:
     yield from each.misfits
 
 
-def _row(each: Combination, engine: Engine) -> tuple[str, ...]:
+def _row(each: Combination, engine: Engine, cost: CostOfParts | None) -> tuple[str, ...]:
     known = bool(each.specs["compression_ratio"].known)
     ratio = _ratio(each, engine) if known else ("", "", "", "")
     others = (_mean(each.specs[name], engine) for name in SPECS[2:])
     verdicts = (f"{text}: {verdict}" for text, verdict in each.wants.items())
-    return (*each.parts.values(), *ratio, *others, "; ".join((*verdicts, *_remarks(each), *broken(each.at))))
+    priced = (_cost(cost),) if cost else ()
+    remarks = "; ".join((*verdicts, *_remarks(each), *broken(each.at)))
+    return (*each.parts.values(), *ratio, *others, *priced, remarks)
 
 
-def _shape(each: Combination) -> dict[str, Any]:
+def _shape(each: Combination, cost: CostOfParts | None) -> dict[str, Any]:
     from logbook.cli.shapes import spec_shape
 
     return {
@@ -147,5 +182,12 @@ def _shape(each: Combination) -> dict[str, Any]:
         "specs": {name: spec_shape(each.specs[name]) for name in SPECS},
         "wants": dict(each.wants),
         "not_owned": list(each.not_owned),
+        "cost": _cost_shape(cost) if cost else None,
         "findings": [*_remarks(each), *broken(each.at)],
     }
+
+
+def _cost_shape(cost: CostOfParts) -> dict[str, Any]:
+    shared = [{"of": each.of, "amount": float(each.amount), "currency": each.currency} for each in cost.shared]
+    known = {currency: float(amount) for currency, amount in cost.known.items()}
+    return {"known": known, "unknown": list(cost.unknown), "shared": shared}

@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 from logbook.errors import LogbookError
 from logbook.judge.compare import difference
-from logbook.judge.hurts import of_specs
+from logbook.judge.hurts import FALLS, RISES, of_specs
 from logbook.judge.wants import MET, MISSED, OPEN, Want, judge
 from logbook.quantity.catalogue import PART_KINDS, Quantity, catalogue, nearest
 from logbook.record import entries as model
@@ -22,12 +22,14 @@ from logbook.specs.configuration import Configuration
 from logbook.specs.results import Spec
 from logbook.state.fold import Life, also
 from logbook.state.holding import Held, Holding
+from logbook.state.intended import intended
 from logbook.state.places import Places
 from logbook.state.points import find_point
 
 MOST = 20_000
 #: What every combination is asked for; what is wanted comes on top.
-SPECS = ("mean_compression_ratio", "compression_ratio", "squish_clearance", "effective_compression_ratio")
+SPECS = ("mean_compression_ratio", "compression_ratio", "squish_clearance", "effective_compression_ratio",
+         "filling_falls_from", "filling_falls_by")  # fmt: skip
 THEIRS = "with:"  # in front of an id that both shelves have, where the other's is meant
 
 Lent = Mapping[tuple[str, str], Held | None]
@@ -61,7 +63,8 @@ class Combination(NamedTuple):
 
     def cautions(self, beside: Configuration) -> tuple[str, ...]:
         """What can hurt the engine, beside the engine that the parts would go on."""
-        found = of_specs({name: difference(beside.specs[name], self.specs[name]) for name in SPECS})
+        hurting = [name for name in SPECS if name in RISES or name in FALLS]
+        found = of_specs({name: difference(beside.specs[name], self.specs[name]) for name in hurting})
         return tuple(dict.fromkeys(found))
 
     @property
@@ -118,7 +121,9 @@ def _combination(at: Configuration, choices: tuple[Choice, ...], wants: Sequence
     state, _, wrong = also(at.life, at.state, work, "what is combined")
     if wrong:
         raise CannotCombine(f"{wrong[0].says}; {wrong[0].mend}")
-    lent = {key: held for choice in choices if choice.lent for key, held in choice.lent.items()}
+    lent = intended(at.life, state, at.point.plan, at.holding.planned)
+    for choice in choices:
+        lent.update(choice.lent or {})
     new = Configuration(at.life, at.point, state, replace(at.holding, state=state, lent=lent or None))
     verdicts = {want.text: judge(want, new.specs[want.row.name].values) for want in wants}
     return Combination({choice.kind: choice.label for choice in choices}, choices, new, verdicts)

@@ -67,7 +67,7 @@ def configuration(life: Life, text: str = "now") -> Configuration:
     plan = life.record.plans[point.plan]
     state, reworks, _ = also(life, life.after(point.number), plan.work, f"plans/{point.plan}.yaml")
     assumed = {fact.name: fact for fact in life.record.planned[point.plan] if fact.stated.part is None}
-    lent = intended(life, state, life.record.planned[point.plan], reworks)
+    lent = intended(life, state, point.plan, reworks)
     holding = Holding(life, state, planned=reworks, assumed=assumed, lent=lent or None)
     return Configuration(life, point, state, holding)
 

@@ -6,7 +6,7 @@ fitted in the plan, and only until a later step of the plan touches the same fig
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 
 from logbook.record.facts import Fact
 from logbook.state.fold import Life
@@ -18,10 +18,10 @@ from logbook.state.states import PLANNED, Reworked, State
 Intended = dict[tuple[str, str], Held | None]  # by quantity and position
 
 
-def intended(life: Life, state: State, facts: Iterable[Fact], planned: Sequence[Reworked]) -> Intended:
-    """The figures that hold because a plan means to make them so; of two the later."""
+def intended(life: Life, state: State, plan: str | None, planned: Sequence[Reworked]) -> Intended:
+    """The figures that hold because a plan means to make them so; of two the later. Without a plan none."""
     owners, found = Owners(life.arrangement, state), Intended()
-    for fact in facts:
+    for fact in life.record.planned[plan] if plan else ():
         if fact.stated.part and fact.name != "cut_depth" and not _touched_again(fact, planned):
             found.update(_at_positions(life, owners, fact))
     return found

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
 from pathlib import Path
 
 import pint
@@ -208,3 +209,47 @@ def test_what_cannot_be_wanted(book: Logbook, text: str, says: str) -> None:
 def test_the_unit_of_a_range_may_stand_once(book: Logbook) -> None:
     want = parse_want("squish_clearance 0.9..1.1 mm", book.at("now").graph.specs)
     assert (want.low, want.high) == pytest.approx((0.9e-3, 1.1e-3))
+
+
+def test_what_a_plan_means_to_leave_holds_in_its_combinations() -> None:
+    """The plan's own `to:` of a head that another combination leaves on the shelf, and not of a head as it stood."""
+    life = Life(1, "single")
+    for head, volume in (("head-a", "40 cc"), ("head-b", "38 cc")):
+        life.part(head, "cylinder_head", chamber_volume=volume)
+    life.part("gasket-a", "head_gasket").part("gasket-b", "head_gasket")
+    life.work("2024-01-01", "fit: head-a", "fit: gasket-a", at="100 km")
+    life.texts["plans/mill.yaml"] = ("title: Mill\ndate: 2024-02-01\nfrom: now\nwork:\n  - {rework: head-b, operation: "
+                                     "surface milled, to: {chamber_volume: 33 cc}}\n")  # fmt: skip
+    heads = ["head-a", "head-b", "head-b@now"]
+    found = life.book.combine({"head_gasket": ["gasket-b"], "cylinder_head": heads}, at="plan:mill")
+    chambers = {
+        each.parts["cylinder_head"]: node.value.nominal
+        for each in found
+        for node in each.at.graph.all("chamber_volume")
+        if isinstance(node, Node)
+    }
+    assert chambers == pytest.approx({"head-a": 40e-6, "head-b": 33e-6, "head-b@now": 38e-6})
+
+
+def test_the_cost_is_what_private_tells_of_each_part(tmp_path: Path) -> None:
+    life = Life(1, "single")
+    for part in ("head-a", "head-b", "head-c"):
+        life.part(part, "cylinder_head")
+    life.part("pistons-a", "pistons")
+    life.work("2024-01-01", "fit: head-a", at="100 km")
+    life.work("2024-01-02", "owner: bought, part: head-b", "owner: bought, part: pistons-a")
+    both = life.last
+    _write(life, tmp_path)
+    assert Logbook.open(tmp_path).cost_of(Logbook.open(tmp_path).combine({"pistons": ["pistons-a"]})[0]) is None
+    (tmp_path / "private").mkdir()
+    lines = ("changes/2024-01-01-005,120.50,EUR", f"{both},310,EUR", "parts/head-a,80,GBP", "parts/head-a,9.50,EUR",
+             "parts/head-c,not yet,EUR")  # fmt: skip
+    (tmp_path / "private/costs.csv").write_text("entry,amount,currency\n" + "\n".join(lines) + "\n")
+    book = Logbook.open(tmp_path)
+    found = book.combine({"cylinder_head": ["head-a", "head-b", "head-c"], "pistons": ["pistons-a"]})
+    costs = {each.parts["cylinder_head"]: cost for each in found if (cost := book.cost_of(each))}
+    assert costs["head-a"].known == {"EUR": Decimal("130"), "GBP": Decimal("80")}
+    assert costs["head-b"].known == costs["head-c"].known == {}
+    assert costs["head-a"].unknown == ("pistons-a",)
+    assert costs["head-c"].unknown == ("head-c", "pistons-a"), "an amount that cannot be read counts for nothing"
+    assert [[each.of for each in cost.shared] for cost in costs.values()] == [[both]] * 3
