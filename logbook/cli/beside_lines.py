@@ -8,6 +8,7 @@ from dataclasses import replace
 from logbook.cli import layout
 from logbook.cli.effects import effect_lines
 from logbook.cli.figures import condition, figure, joined, name_of, signed, unit_of
+from logbook.cli.whose import Whose
 from logbook.judge.grids import Cell, Grid
 from logbook.judge.nearest_tests import Near, Pair
 from logbook.judge.torque_over_speed import SCATTER, Stretch, Torque
@@ -23,20 +24,20 @@ LEGEND = f"{_SAME} the same, {_SILENT} one of them does not say, {_BETWEEN} read
 # tables
 
 
-def table_lines(grids: Sequence[Grid], engine: Engine) -> Iterator[str]:
+def table_lines(grids: Sequence[Grid], engine: Engine, whose: Whose) -> Iterator[str]:
     """Every table that differs, cell by cell."""
     for grid in grids:
-        yield from _grid(grid, engine)
+        yield from _grid(grid, engine, whose)
     if any(not grid.why_not for grid in grids):
         yield from layout.wrapped(LEGEND, indent=2)
 
 
-def _grid(grid: Grid, engine: Engine) -> Iterator[str]:
-    yield from layout.wrapped(f"{grid.name}: {grid.before} → {grid.after}", 2, hanging=4)
+def _grid(grid: Grid, engine: Engine, whose: Whose) -> Iterator[str]:
+    yield from layout.wrapped(f"{grid.name}: {' → '.join(whose.both(grid.before, grid.after))}", 2, hanging=4)
     if grid.why_not:
         yield from layout.wrapped(f"not set side by side: {grid.why_not}", 6)
     elif grid.across is None:
-        yield from _one_way(grid, engine)
+        yield from _one_way(grid, engine, whose)
     else:
         yield from _two_ways(grid, engine)
 
@@ -48,17 +49,17 @@ def column_name(head: Head, engine: Engine) -> str:
     return f"{name}, {head.unit}" if head.unit else name
 
 
-def _one_way(grid: Grid, engine: Engine) -> Iterator[str]:
+def _one_way(grid: Grid, engine: Engine, whose: Whose) -> Iterator[str]:
     """Points across, both tables and their difference below each other."""
     yield from layout.wrapped(f"{column_name(grid.inside, engine)}, over {column_name(grid.down, engine)}", 6)
     cells = [row[0] for row in grid.cells]
     lines = [
         ("", [_short(point) for point in grid.rows]),
-        ("before", [_figure(cell.before, cell) for cell in cells]),
-        ("after", [_figure(cell.after, cell) for cell in cells]),
-        ("change", [change(cell) for cell in cells]),
+        (whose.columns[0], [_figure(cell.before, cell) for cell in cells]),
+        (whose.columns[1], [_figure(cell.after, cell) for cell in cells]),
+        (whose.columns[2], [change(cell) for cell in cells]),
     ]
-    yield from _in_columns(lines, accent="change")
+    yield from _in_columns(lines, accent=whose.columns[2])
 
 
 def _two_ways(grid: Grid, engine: Engine) -> Iterator[str]:
@@ -117,15 +118,15 @@ def _short(value: float) -> str:
 # tests
 
 
-def test_lines(pairs: Iterable[Pair], engine: Engine) -> Iterator[str]:
+def test_lines(pairs: Iterable[Pair], engine: Engine, whose: Whose) -> Iterator[str]:
     """Every kind of test that both sides have; what only one has, in a line."""
     pairs = tuple(pairs)
     for pair in pairs:
         if pair.told:
-            yield from _pair(pair, engine)
+            yield from _pair(pair, engine, whose)
     for pair in pairs:
         if pair.told is None:
-            side = "the first" if pair.before else "the second"
+            side = whose.only[0 if pair.before else 1]
             yield from layout.wrapped(f"{named(pair, engine)}: only {side} was tested with these parts", 2, hanging=4)
 
 
@@ -135,50 +136,48 @@ def named(pair: Pair, engine: Engine) -> str:
     return ", ".join((name_of(quantity(pair.name), engine), *under))
 
 
-def _pair(pair: Pair, engine: Engine) -> Iterator[str]:
+def _pair(pair: Pair, engine: Engine, whose: Whose) -> Iterator[str]:
     assert pair.told is not None  # asked before
     words = named(pair, engine)
-    yield from effect_lines([replace(pair.told, row=pair.told.row._replace(uk=words, us=words))], engine, 2)
-    for near in (pair.before, pair.after):
-        if near:
-            yield from layout.wrapped(_told(near, pair), 6, hanging=2)
+    yield from effect_lines([replace(pair.told, row=pair.told.row._replace(uk=words, us=words))], engine, 2, whose)
+    yield from _tested((pair.before, pair.after), whose)
     if pair.unlike:
         yield from layout.wrapped(f"not alike: {'; '.join(pair.unlike)}", 6, hanging=2)
 
 
-def _told(near: Near, pair: Pair) -> str:
-    """A test by its day and title, and what was different in the engine when it was made."""
-    besides = f"; tested with {', '.join(near.besides)}" if near.besides else ""
-    return f"{near.entry.says.date} {near.entry.title}{besides}"
+def _tested(nears: tuple[Near | None, Near | None], whose: Whose) -> Iterator[str]:
+    """Each test by its day and title, and what was different in the engine when it was made."""
+    for mark, near in zip(whose.marks, nears, strict=True):
+        if near:
+            besides = f"; tested with {', '.join(near.besides)}" if near.besides else ""
+            yield from layout.wrapped(f"{mark}{near.entry.says.date} {near.entry.title}{besides}", 6, hanging=2)
 
 
 # torque over speed
 
 
-def torque_lines(told: Torque, engine: Engine) -> Iterator[str]:
+def torque_lines(told: Torque, engine: Engine, whose: Whose) -> Iterator[str]:
     """Both runs by one standard, speed by speed; the stretches in words; the sheets beside it."""
     if told.why_not:
         yield from layout.wrapped(f"the runs are not set side by side: {told.why_not}", 2, hanging=2)
     else:
         row = quantity("torque")
         yield f"  torque, {unit_of(row, engine)}, by {told.standard}"
-        yield from _in_columns(list(_torque_table(told, engine)), accent="change")
+        yield from _in_columns(list(_torque_table(told, engine, whose)), accent=whose.columns[2])
         yield from (line for each in told.stretches for line in layout.wrapped(stretch_words(each), 6, hanging=2))
     for text in power_words(told, engine):
         yield from layout.wrapped(text, 6, hanging=2)
-    for near in (told.before, told.after):
-        besides = f"; tested with {', '.join(near.besides)}" if near.besides else ""
-        yield from layout.wrapped(f"{near.entry.says.date} {near.entry.title}{besides}", 6, hanging=2)
+    yield from _tested((told.before, told.after), whose)
     if told.unlike:
         yield from layout.wrapped(f"not alike: {'; '.join(told.unlike)}", 6, hanging=2)
 
 
-def _torque_table(told: Torque, engine: Engine) -> Iterator[tuple[str, list[str]]]:
+def _torque_table(told: Torque, engine: Engine, whose: Whose) -> Iterator[tuple[str, list[str]]]:
     row = quantity("torque")
     yield "rpm", [f"{point.speed * 60:.5g}" for point in told.points]
-    yield "before", [figure(row, point.before, engine.show)[0] for point in told.points]
-    yield "after", [figure(row, point.after, engine.show)[0] for point in told.points]
-    yield "change", [signed(row, point.difference, engine.show)[0] for point in told.points]
+    yield whose.columns[0], [figure(row, point.before, engine.show)[0] for point in told.points]
+    yield whose.columns[1], [figure(row, point.after, engine.show)[0] for point in told.points]
+    yield whose.columns[2], [signed(row, point.difference, engine.show)[0] for point in told.points]
     yield "±", [signed(row, point.difference, engine.show)[1] for point in told.points]
 
 

@@ -24,6 +24,7 @@ def compare_shape(told: Beside, before: str, after: str) -> dict[str, Any]:
     return {
         "from": before,
         "to": after,
+        "engines": {"from": told.before.life.record.engine.name, "to": told.after.life.record.engine.name},
         "parts": {
             "off": list(told.off),
             "on": list(told.on),

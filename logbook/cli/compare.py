@@ -15,6 +15,7 @@ from logbook.cli.figures import name_of
 from logbook.cli.reading import reading
 from logbook.cli.shapes import print_json
 from logbook.cli.tables import print_table
+from logbook.cli.whose import ONE_ENGINE, TWO_ENGINES, Whose
 from logbook.judge.beside import Beside
 from logbook.quantity.catalogue import PART_KINDS, catalogue, quantity
 from logbook.record.facts import ASSUMED
@@ -64,33 +65,45 @@ def print_beside(told: Beside, names: tuple[str, str], as_json: bool, style: str
     if as_json:
         print_json(compare_shape(told, *names))
     elif style:
-        head = ("spec", "position", *names, "difference", "±", "unit", "verdict")
+        head = ("spec", "position", *_named(told, names), "difference", "±", "unit", "verdict")
         print_table(head, [*spec_rows(told.specs.values(), engine), *other_rows(told, engine)], style)
         if style == "markdown":
             click.echo("".join(f"\n{caution}" for caution in told.cautions), nl=bool(told.cautions))
     else:
-        click.echo(layout.title(_title(told, names)))
-        for line in _lines(told):
+        for line in (*_titles(told, names), *_lines(told)):
             click.echo(line)
 
 
-def _title(told: Beside, names: tuple[str, str]) -> str:
+def _titles(told: Beside, names: tuple[str, str]) -> Iterator[str]:
+    """Which two points: of two engines a line each, which says what A and B stand for below."""
+    before, after = _named(told, names)
+    if told.two_engines:
+        yield from map(layout.title, (before, after))
+    else:
+        yield layout.title(f"{told.before.life.record.engine.name}: {before} → {after}")
+
+
+def _named(told: Beside, names: tuple[str, str]) -> tuple[str, str]:
+    """What heads each side's column."""
+    if not told.two_engines:
+        return names
     mine, theirs = (at.life.record.engine.name for at in (told.before, told.after))
-    return f"{mine}: {names[0]} → " + (f"{theirs}: {names[1]}" if told.two_engines else names[1])
+    return TWO_ENGINES.both(f"{mine}, {names[0]}", f"{theirs}, {names[1]}")
 
 
 def _lines(told: Beside) -> Iterator[str]:
     engine = told.after.life.record.engine if not told.two_engines else told.before.life.record.engine
+    whose = TWO_ENGINES if told.two_engines else ONE_ENGINE
     changed = [each for each in told.specs.values() if each.changed]
     for title, lines in (
-        ("Parts", list(_parts(told, engine))),
+        ("Parts", list(_parts(told, engine, whose))),
         ("Machined in between", list(_worked(told))),
-        ("Settings", list(_settings(told))),
-        ("Figures of the record", list(_facts(told, engine))),
-        ("Tables", list(table_lines(told.tables, engine))),
-        ("Specs", list(effect_lines(changed, engine, 2))),
-        ("Tests", list(test_lines(told.tests, engine))),
-        ("Power runs", list(torque_lines(told.torque, engine)) if told.torque else []),
+        ("Settings", list(_settings(told, whose))),
+        ("Figures of the record", list(_facts(told, engine, whose))),
+        ("Tables", list(table_lines(told.tables, engine, whose))),
+        (f"Specs{whose.heading}", list(effect_lines(changed, engine, 2, whose))),
+        (f"Tests{whose.heading}", list(test_lines(told.tests, engine, whose))),
+        ("Power runs", list(torque_lines(told.torque, engine, whose)) if told.torque else []),
         ("Careful", [line for each in told.cautions for line in layout.wrapped(each, 2, hanging=2)]),
     ):
         if lines:
@@ -114,7 +127,7 @@ def _footnotes(told: Beside) -> Iterator[str]:
         yield f"Assumed: {', '.join(assumed)}. On that rests: {'; '.join(resting) or 'none of the specs'}."
 
 
-def _parts(told: Beside, engine: Engine) -> Iterator[str]:
+def _parts(told: Beside, engine: Engine, whose: Whose) -> Iterator[str]:
     """Kind by kind, what came off and what went on."""
     was, now = told.before.life.record.parts, told.after.life.record.parts
     changed = {*(was[part].kind for part in told.off), *(now[part].kind for part in told.on)}
@@ -124,7 +137,7 @@ def _parts(told: Beside, engine: Engine) -> Iterator[str]:
     for kind in kinds:
         off = ", ".join(part for part in told.off if was[part].kind == kind) or "none"
         on = ", ".join(part for part in told.on if now[part].kind == kind) or "none"
-        yield from layout.beside(words[kind], wide, f"{off} → {on}")
+        yield from layout.beside(words[kind], wide, " → ".join(whose.both(off, on)))
 
 
 def _worked(told: Beside) -> Iterator[str]:
@@ -134,17 +147,20 @@ def _worked(told: Beside) -> Iterator[str]:
         yield from layout.beside(each.part, wide, f"{each.operation}{depth}, {each.when or 'only thought of'}")
 
 
-def _settings(told: Beside) -> Iterator[str]:
+def _settings(told: Beside, whose: Whose) -> Iterator[str]:
     """Without what is a quantity: of that the record's figures tell more."""
     settings = {name.replace("_", " "): sides for name, sides in told.settings.items() if name not in catalogue()}
     wide = max(map(len, settings), default=0)
     for name, (was, now) in settings.items():
-        yield from layout.beside(name, wide, f"{was or 'none'} → {now or 'none'}")
+        yield from layout.beside(name, wide, " → ".join(whose.both(was or "none", now or "none")))
 
 
-def _facts(told: Beside, engine: Engine) -> Iterator[str]:
+def _facts(told: Beside, engine: Engine, whose: Whose) -> Iterator[str]:
     for each in told.facts:
-        yield f"  {name_of(quantity(each.name), engine)}"
-        before, after = each.before or "not known", each.after or "not known"
+        yield from layout.wrapped(name_of(quantity(each.name), engine), 2, hanging=4)
+        before, after = whose.both(each.before or "not known", each.after or "not known")
         both = f"      {before} → {after}"
-        yield from [both] if len(both) <= layout.WIDTH else [f"      {before}", f"    → {after}"]
+        if len(both) <= layout.WIDTH:
+            yield both
+        else:
+            yield from (*layout.wrapped(before, 6, hanging=2), *layout.wrapped(f"→ {after}", 4, hanging=4))

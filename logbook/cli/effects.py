@@ -9,6 +9,7 @@ import click
 
 from logbook.cli import layout
 from logbook.cli.figures import figure, name_of, signed, unit_of
+from logbook.cli.whose import ONE_ENGINE, Whose
 from logbook.judge.compare import IF_PUBLISHED, REAL, Difference
 from logbook.record.models import Engine
 
@@ -16,7 +17,8 @@ from logbook.record.models import Engine
 _IN_SHORT = {IF_PUBLISHED: "real if published"}
 IN_FULL = "real if published: only if the published figures hold, which make more than half of its error."
 
-_UNKNOWN = "unknown"
+_UNKNOWN, _NOT_THERE = "unknown", "none"
+_SILENT = (_UNKNOWN, _NOT_THERE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,9 +32,11 @@ class _Change:
     verdict: str
 
 
-def effect_lines(effect: Iterable[Difference], engine: Engine, indent: int = 0) -> Iterator[str]:
+def effect_lines(
+    effect: Iterable[Difference], engine: Engine, indent: int = 0, whose: Whose = ONE_ENGINE
+) -> Iterator[str]:
     """A block for each spec, in columns that all share: one line if all positions changed alike, else one for each."""
-    changes = {each.name: (each, [_change(each, number, engine) for number in range(len(each.positions))])
+    changes = {each.name: (each, [_change(each, number, engine, whose) for number in range(len(each.positions))])
                for each in effect}  # fmt: skip
     columns = _Columns([one for _, some in changes.values() for one in some])
     for each, some in changes.values():
@@ -53,13 +57,15 @@ def _heading(each: Difference, engine: Engine, alike: bool) -> str:
     return name_of(each.row, engine) + (f", {its_unit}" if its_unit else "") + place
 
 
-def _change(each: Difference, number: int, engine: Engine) -> _Change:
+def _change(each: Difference, number: int, engine: Engine, whose: Whose) -> _Change:
     before, after, delta = each.before[number], each.after[number], each.differences[number]
-    was = figure(each.row, before, engine.show) if before else (_UNKNOWN, "")
-    now = figure(each.row, after, engine.show) if after else (_UNKNOWN, "")
+    lacks = _NOT_THERE if each.positions[number] in each.alone else _UNKNOWN
+    was = figure(each.row, before, engine.show) if before else (lacks, "")
+    now = figure(each.row, after, engine.show) if after else (lacks, "")
     if delta is None:
-        words = {(True, False): "no longer known", (False, True): "now known"}
-        return _Change(was[0], now[0], "", was[1] or now[1], words.get((bool(before), bool(after)), ""))
+        side = 0 if before else 1
+        words = f"{whose.only[side]} only" if lacks == _NOT_THERE else whose.known[side]
+        return _Change(was[0], now[0], "", was[1] or now[1], words if before or after else "")
     verdict = each.verdicts[number] or ""
     return _Change(was[0], now[0], *signed(each.row, delta, engine.show), _IN_SHORT.get(verdict, verdict))
 
@@ -68,16 +74,16 @@ class _Columns:
     """The columns of a block of changes: was → now, difference ± its error, verdict."""
 
     def __init__(self, changes: Sequence[_Change]) -> None:
-        self.value = layout.pointed(text for one in changes for text in (one.was, one.now) if text != _UNKNOWN)
-        self.width = max(len(self.value("")), *(len(_UNKNOWN) for one in changes if _UNKNOWN in (one.was, one.now)), 0)
+        self.value = layout.pointed(text for one in changes for text in (one.was, one.now) if text not in _SILENT)
+        words = (len(text) for one in changes for text in (one.was, one.now) if text in _SILENT)
+        self.width = max(len(self.value("")), *words, 0)
         self.delta = layout.pointed(one.delta for one in changes)
         self.plus_minus = layout.pointed(one.plus_minus for one in changes)
 
     def line(self, one: _Change) -> str:
         """One change on one line."""
-        was = one.was if one.was == _UNKNOWN else self.value(one.was)
-        now = one.now if one.now == _UNKNOWN else self.value(one.now)
+        was, now = (text if text in _SILENT else self.value(text) for text in (one.was, one.now))
         sign = " ± " if one.plus_minus else "   "
         error = f"{self.delta(one.delta)}{sign}{self.plus_minus(one.plus_minus)}"
-        verdict = click.style(one.verdict, bold=one.verdict == REAL)
+        verdict = click.style(one.verdict, bold=True) if one.verdict == REAL else one.verdict
         return f"{was:>{self.width}} → {now:<{self.width}}  {error}  {verdict}".rstrip()

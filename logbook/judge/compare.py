@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from logbook.judge.limit_words import at_positions
 from logbook.quantity.catalogue import Quantity, quantity
 from logbook.quantity.rounding import plain
 from logbook.quantity.uncertain import Uncertain
@@ -25,7 +26,10 @@ SAME, REAL, WITHIN, AMENDED, IF_PUBLISHED = (
 
 @dataclass(frozen=True, slots=True)
 class Difference:
-    """One spec at two points, at every position: values, difference with its uncertainty, verdict."""
+    """One spec at two points, at every position: values, difference with its uncertainty, verdict.
+
+    `alone`: the positions that only one of two engines has, as far as it has a value there.
+    """
 
     name: str
     row: Quantity
@@ -34,6 +38,7 @@ class Difference:
     after: tuple[Value | None, ...]
     differences: tuple[Uncertain | None, ...]
     verdicts: tuple[str | None, ...]
+    alone: frozenset[str] = frozenset()
 
     @property
     def changed(self) -> bool:
@@ -93,22 +98,24 @@ def compare(before: Configuration, after: Configuration, *, two_engines: bool = 
 def difference(before: Spec, after: Spec) -> Difference:
     """One spec at two points, at every position that either side has."""
     was, now = (dict(zip(side.positions, side.values, strict=True)) for side in (before, after))
-    positions = tuple(dict.fromkeys((*(was if len(was) > len(now) else now), *now, *was)))
-    return sides(after.name, after.row, positions, tuple(map(was.get, positions)), tuple(map(now.get, positions)))
+    return sides(after.name, after.row, was, now)
 
 
-def sides(
-    name: str,
-    row: Quantity,
-    positions: tuple[str, ...],
-    before: tuple[Value | None, ...],
-    after: tuple[Value | None, ...],
-) -> Difference:
-    """Two rows of values, position by position."""
+Values = Mapping[str, Value | None]  # by position
+
+
+def sides(name: str, row: Quantity, was: Values, now: Values) -> Difference:
+    """Two rows of values, position by position; of a position that one side lacks, only what is known."""
+    every = dict.fromkeys((*(was if len(was) > len(now) else now), *now, *was))
+    alone = frozenset(
+        place for place in every if (place in was) != (place in now) and (was.get(place) or now.get(place))
+    )
+    positions = tuple(place for place in every if place in alone or (place in was and place in now))
+    before, after = tuple(map(was.get, positions)), tuple(map(now.get, positions))
     pairs = list(zip(before, after, strict=True))
     differences = tuple(b.uncertain_minus(a) if a and b else None for a, b in pairs)
     verdicts = tuple(verdict(a, b) if a and b else None for a, b in pairs)
-    return Difference(name, row, positions, before, after, differences, verdicts)
+    return Difference(name, row, positions, before, after, differences, verdicts, alone)
 
 
 def verdict(before: Value, after: Value) -> str:
@@ -166,13 +173,20 @@ def _facts(before: Configuration, after: Configuration) -> Iterator[FactDifferen
 
 
 def _stated(at: Configuration, name: str) -> str | None:
-    """What holds for a quantity at a point, in the words of its file; several where positions differ in source."""
+    """What holds for a quantity at a point, in the words of its file; where positions differ in source, each with its
+    places."""
     row = quantity(name)
     if row.event or row.result or name in _OF_A_STEP:
         return None
-    texts = [_words(held) for position in at.life.arrangement.positions(row.place)
-             if (held := at.holding.best(row, position))]  # fmt: skip
-    return "; ".join(dict.fromkeys(texts)) or None
+    said: dict[tuple[str, int], list[str]] = {}
+    for position in at.life.arrangement.positions(row.place):
+        held = at.holding.best(row, position)
+        if held:
+            of_several = id(held.fact) if len(held.fact.positions) > 1 and held.made != PREDICTED else 0
+            said.setdefault((_words(held), of_several), []).append(position)
+    texts = {words + at_positions(row, tuple(places)) if len(said) > 1 else words: None
+             for (words, _), places in said.items()}  # fmt: skip
+    return "; ".join(texts) or None
 
 
 def _words(held: Held) -> str:

@@ -161,9 +161,8 @@ def _pair(kind: Kind, before: tuple[Configuration, Near | None], after: tuple[Co
     told = None
     if was and now:
         first, second = _values(at.life, was.entry, kind), _values(then.life, now.entry, kind)
-        positions = tuple(dict.fromkeys((*first, *second)))
         row = next(fact.row for fact in _readings(now.entry) if fact.name == kind[0])
-        told = sides(kind[0], row, positions, tuple(map(first.get, positions)), tuple(map(second.get, positions)))
+        told = sides(kind[0], row, first, second)
     differ = tuple(unlike(was.entry, now.entry)) if was and now else ()
     return Pair(kind[0], dict(kind[1]), was, now, told, differ)
 

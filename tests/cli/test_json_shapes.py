@@ -66,7 +66,7 @@ def test_a_claim_and_a_condition_stand_beside(demo: Path) -> None:
 
 def test_compare(twin: Path) -> None:
     printed = shape(twin, "compare", "as-bought", "now")
-    assert set(printed) == {"format", "from", "to", "parts", "specs", "facts", "settings", "tables", "tests",
+    assert set(printed) == {"format", "from", "to", "engines", "parts", "specs", "facts", "settings", "tables", "tests",
                             "torque", "cautions"}  # fmt: skip
     assert (printed["from"], printed["to"]) == ("as-bought", "now")
     assert printed["parts"] == {"off": ["head-a"], "on": ["head-b"], "worked": []}
