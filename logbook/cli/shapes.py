@@ -16,7 +16,7 @@ from logbook.quantity.units import unit
 from logbook.record.finding import Finding
 from logbook.specs.configuration import Configuration
 from logbook.specs.firing import firing_of
-from logbook.specs.metal import BOUND, metal_specs, surfaces
+from logbook.specs.metal import metal_removed
 from logbook.specs.results import Claim, Spec, Value
 from logbook.written import WrittenDown
 
@@ -43,10 +43,9 @@ def size(row: Quantity, base: float) -> float:
 
 
 def specs_shape(at: Configuration, point: str) -> dict[str, Any]:
-    """`specs` of the documented shape; metal stands by surface beside what the graph gives."""
+    """`specs` of the documented shape; what came off stands by surface beside what the graph gives."""
     specs = {name: spec_shape(spec) for name, spec in at.specs.items()}
-    metal = {spec.name: _metal(at, spec) for spec in metal_specs(at)}
-    return {"point": point, "specs": {**specs, **metal}, "firing": _firing(at)}
+    return {"point": point, "specs": {**specs, **_metal(at)}, "firing": _firing(at)}
 
 
 def _firing(at: Configuration) -> dict[str, Any] | None:
@@ -65,10 +64,10 @@ def _firing(at: Configuration) -> dict[str, Any] | None:
     }
 
 
-def _metal(at: Configuration, spec: Spec) -> dict[str, Any]:
-    """With the word for a figure that is only a bound, because nobody knows all that came off."""
-    only = [BOUND[spec.name] if its.at_least else None for its in surfaces(at).values()]
-    return {**spec_shape(spec), "bound": only}
+def _metal(at: Configuration) -> dict[str, Any]:
+    """What came off, with the word for a sum that is only a bound, because nobody knows all that came off."""
+    removed = metal_removed(at)
+    return {removed[0].name: {**spec_shape(removed[0]), "bound": list(removed[1])}} if removed else {}
 
 
 def spec_shape(spec: Spec) -> dict[str, Any]:

@@ -26,7 +26,7 @@ from logbook.record.engine_facts import crevice_said
 from logbook.record.models import Engine
 from logbook.specs.configuration import Configuration
 from logbook.specs.firing import firing_lines, firing_of
-from logbook.specs.groups import GROUPS, RATIOS
+from logbook.specs.groups import GROUPS, METAL, RATIOS
 from logbook.specs.results import Spec
 
 _MARKS = 15  # columns for what a figure rests on; the name has what is left
@@ -96,17 +96,16 @@ def _groups(at: Configuration, engine: Engine, everything: bool) -> Iterator[str
 
     rows = {name: _row(spec, engine) for name, spec in at.specs.items() if spec.known}
     metal = [_Row(*each) for each in metal_rows(at)]
-    grid = _Grid((*rows.values(), *metal))
+    told = {name: row for name, row in rows.items() if name not in GROUPS[METAL]}
+    grid = _Grid((*told.values(), *metal))
     for group, names in GROUPS.items():
-        lines = [
-            line
-            for name in names
-            for line in (grid.lines(rows[name]) if name in rows else _lacking(at.specs[name], engine, everything))
-        ]
+        lines = [line for row in metal if group == METAL for line in grid.lines(row)]
+        for name in names:
+            lines += grid.lines(told[name]) if name in told else ()
+            lines += _lacking(at.specs[name], engine, everything) if name not in rows else ()
+        lines += too_thin(at) if group == METAL else ()
         yield from ("", layout.title(group), *lines) if lines else ()
         yield from _below(group, at, rows.keys())
-    if metal:
-        yield from ("", layout.title("Metal"), *(line for row in metal for line in grid.lines(row)), *too_thin(at))
     yield from _outside(at, engine)
     lacking = len(at.specs) - len(rows)
     if lacking and not everything:
@@ -199,9 +198,10 @@ def _marks(spec: Spec, engine: Engine) -> tuple[str, ...]:
 
 
 def _rows(at: Configuration, engine: Engine) -> Iterator[tuple[str, ...]]:
-    from logbook.specs.metal import metal_specs
+    from logbook.specs.metal import metal_removed
 
-    for spec in (*at.specs.values(), *metal_specs(at)):
+    removed = metal_removed(at)
+    for spec in (*at.specs.values(), *(removed[:1] if removed else ())):
         for position, value in zip(spec.positions, spec.values, strict=True):
             if value is not None:
                 number, plus_minus = figure(spec.row, value, engine.show)

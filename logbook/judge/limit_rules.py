@@ -41,7 +41,14 @@ class Rule(NamedTuple):
 
 
 #: Quantities of which a limit of the owner's own guards the engine too.
-HARMFUL = ("compression_ratio", "mean_compression_ratio", "effective_compression_ratio", "engine_speed_limit")
+HARMFUL = (
+    "compression_ratio",
+    "mean_compression_ratio",
+    "effective_compression_ratio",
+    "engine_speed_limit",
+    "metal_left",
+    "deck_metal_left",
+)
 
 PRACTICE = "common practice, no source"
 

@@ -86,7 +86,10 @@ GEOMETRY_ROWS: tuple[Quantity, ...] = (
             place=BANK, owner=("block",), spread=0.1),
     _length("deck_metal_limit", "most metal that may come off the deck", "most metal that may come off the deck", 0, 20,
             place=BANK, owner=("block",), spread=0.02),
-    _length("metal_left", "metal left to remove", "metal left to remove", -20, 20, derived_only=True),
+    _length("metal_left", "metal left to remove from the joint face", "metal left to remove from the deck face",
+            -20, 20, place=BANK, derived_only=True),
+    _length("deck_metal_left", "metal left to remove from the deck", "metal left to remove from the deck", -20, 20,
+            place=BANK, derived_only=True),
     # of a rework: written there as `depth:`
     _length("cut_depth", "depth of the cut", "depth of the cut", 0.001, 20, spread=0.02),
     # what follows

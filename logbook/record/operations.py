@@ -140,16 +140,18 @@ OPERATIONS: Mapping[str, tuple[str, ...]] = {
 
 
 class SurfaceCut(NamedTuple):
-    """A surface that is cut: the operation that does it, the sum of its cuts, and the most that may come off."""
+    """A surface that is cut: the operation that does it, the sum of its cuts, the most that may come off, and the spec
+    that says what is left."""
 
     name: str
     operation: str
     removed: str
     limit: str
+    left: str
 
 
 #: By kind of part.
 SURFACES: Mapping[str, SurfaceCut] = {
-    "cylinder_head": SurfaceCut("joint face", "surface milled", "metal_removed", "metal_limit"),
-    "block": SurfaceCut("deck", "decked", "deck_metal_removed", "deck_metal_limit"),
+    "cylinder_head": SurfaceCut("joint face", "surface milled", "metal_removed", "metal_limit", "metal_left"),
+    "block": SurfaceCut("deck", "decked", "deck_metal_removed", "deck_metal_limit", "deck_metal_left"),
 }

@@ -1,8 +1,10 @@
-"""What must come off the head or the deck for a wanted compression ratio.
+"""What must come off the head or the deck for a wanted compression ratio, and what may come off at all.
 
 wanted_chamber_volume  the chamber that gives the ratio, all else as it is
 head_cut_wanted        depth off the joint face, from the measured opening of the chamber
 deck_cut_wanted        depth off the deck instead, from the bore
+metal_left             what the joint face of the head may still lose
+deck_metal_left        what the deck of the block may still lose
 
 Volumes in m3, areas in m2, lengths in m; ratios are bare numbers.
 """
@@ -90,3 +92,38 @@ def deck_cut_wanted(*, chamber_volume: float, wanted_chamber_volume: float, bore
     """
     above_zero(chamber_volume=chamber_volume, wanted_chamber_volume=wanted_chamber_volume, bore=bore)
     return (chamber_volume - wanted_chamber_volume) / (pi / 4 * bore**2)
+
+
+def metal_left(*, metal_limit: float, metal_removed: float) -> float:
+    """Metal that may still come off the joint face of the head.
+
+    t_left = t_max − Σt
+
+    metal_limit [m]: most that may come off in the whole life of the head, t_max.
+    metal_removed [m]: what has come off so far, in other engines too, Σt.
+    Returns [m]: minus where more is gone than may be.
+    Validity: every cut is counted; where one is not, less is left than this says. Says nothing of valves that come
+        nearer to the pistons.
+    Source: [1] What is allowed less what is gone; common practice, no source.
+
+    >>> round(metal_left(metal_limit=0.80e-3, metal_removed=0.50e-3) * 1e3, 3)
+    0.3
+    """
+    return metal_limit - metal_removed
+
+
+def deck_metal_left(*, deck_metal_limit: float, deck_metal_removed: float) -> float:
+    """Metal that may still come off the deck of the block.
+
+    t_left = t_max − Σt
+
+    deck_metal_limit [m]: most that may come off in the whole life of the block, t_max.
+    deck_metal_removed [m]: what has come off so far, Σt.
+    Returns [m]: minus where more is gone than may be.
+    Validity: as metal_left; says nothing of pistons that come to stand proud.
+    Source: [1] As metal_left.
+
+    >>> round(deck_metal_left(deck_metal_limit=0.50e-3, deck_metal_removed=0.45e-3) * 1e3, 3)
+    0.05
+    """
+    return deck_metal_limit - deck_metal_removed

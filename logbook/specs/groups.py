@@ -7,6 +7,9 @@ from collections.abc import Mapping
 #: Beside these it is said whether the crevice of the top land is counted.
 RATIOS = ("mean_compression_ratio", "compression_ratio", "effective_compression_ratio")
 
+#: The group that `specs` tells surface by surface, with what came off.
+METAL = "Metal"
+
 #: How specs are grouped and ordered on a page.
 GROUPS: Mapping[str, tuple[str, ...]] = {
     "Size": ("displacement", "swept_volume", "bore_stroke_ratio"),
@@ -131,4 +134,5 @@ GROUPS: Mapping[str, tuple[str, ...]] = {
         "bolt_preload_limit",
         "bolt_torque_limit",
     ),
+    METAL: ("metal_left", "deck_metal_left"),
 }

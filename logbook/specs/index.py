@@ -82,6 +82,8 @@ ALL_SPECS: Mapping[str, tuple[Function, ...]] = {
     "wanted_chamber_volume": (cutting.wanted_chamber_volume,),
     "head_cut_wanted": (cutting.head_cut_wanted,),
     "deck_cut_wanted": (cutting.deck_cut_wanted,),
+    "metal_left": (cutting.metal_left,),
+    "deck_metal_left": (cutting.deck_metal_left,),
     # bore
     "bore_taper": (bore.bore_taper_of_six, bore.bore_taper_of_four, bore.bore_taper_of_two),
     "bore_ovality": (bore.bore_ovality_of_six, bore.bore_ovality_of_four, bore.bore_ovality_of_two),

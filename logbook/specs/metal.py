@@ -1,18 +1,23 @@
 """Metal removed and left, surface by surface, of what is fitted at a point.
 
-Not part of the graph: which surfaces there are follows from the parts that are fitted, not from the engine's places.
+What is left is a spec of the graph, metal_left of a head and deck_metal_left of a block; here it is set beside what
+came off, by the part whose surface it is. Where nobody knows all that came off, the graph has no value and a bound
+stands.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import NamedTuple
 
 from logbook.quantity.catalogue import quantity
 from logbook.quantity.uncertain import Uncertain
 from logbook.record.facts import BASES, MEASURED
+from logbook.record.operations import SURFACES
 from logbook.specs.configuration import Configuration
 from logbook.specs.results import Spec, Value
 from logbook.state.metal import Surface, surface
+from logbook.state.owners import Owners
 from logbook.state.spread import figure
 from logbook.state.states import END_OF_ENTRY
 
@@ -21,39 +26,48 @@ REMOVED, LEFT = "metal_removed", "metal_left"
 BOUND = {REMOVED: "at least", LEFT: "at most"}
 
 
-def surfaces(at: Configuration) -> dict[str, Surface]:
+class Metal(NamedTuple):
+    """One surface of a fitted part: what came off it and what may still; None where nothing can be said.
+
+    `bounds`: something came off that nobody measured, so that more may be gone, and less left.
+    """
+
+    removed: Value | None
+    left: Value | None
+    bounds: bool
+
+
+def surfaces(at: Configuration) -> dict[str, Metal]:
     """The surfaces of the fitted parts of which anything is known, by their names: 'joint face of head-b'."""
     return dict(_surfaces(at))
 
 
-def _surfaces(at: Configuration) -> Iterator[tuple[str, Surface]]:
-    until = at.point.number, END_OF_ENTRY
+def _surfaces(at: Configuration) -> Iterator[tuple[str, Metal]]:
+    until, owners = (at.point.number, END_OF_ENTRY), Owners(at.life.arrangement, at.state)
     for part in at.state.parts:
         its = surface(at.life, part, until, at.holding.planned)
         if its and (its.limit or its.metal_removed.nominal or not its.at_least):
-            yield f"{its.name} of {part}", its
+            known = its.metal_removed.nominal or not its.at_least
+            removed = _value(at, its, its.metal_removed) if known else None
+            bound = _value(at, its, its.metal_left) if its.metal_left is not None else None
+            yield f"{its.name} of {part}", Metal(removed, _left(at, owners, part) or bound, its.at_least)
 
 
-def metal_specs(at: Configuration) -> tuple[Spec, ...]:
-    """metal_removed and metal_left in the shape of any spec, their positions the surfaces; none without a surface."""
+def _left(at: Configuration, owners: Owners, part: str) -> Value | None:
+    """What the graph says is left, where this part serves."""
+    its = SURFACES[at.life.record.parts[part].kind]
+    spec, row = at.specs[its.left], quantity(its.removed)
+    pairs = zip(spec.positions, spec.values, strict=True)
+    return next((value for position, value in pairs if owners.piece_of(part, row, position) is not None), None)
+
+
+def metal_removed(at: Configuration) -> tuple[Spec, tuple[str | None, ...]] | None:
+    """What came off in the shape of any spec, its positions the surfaces, and which is a bound; None without any."""
     found = surfaces(at)
     if not found:
-        return ()
-    removed = [_value(at, its, its.metal_removed) if _is_removed(its) else None for its in found.values()]
-    left = [None if its.metal_left is None else _value(at, its, its.metal_left) for its in found.values()]
-    return tuple(Spec(name, quantity(name), tuple(found), tuple(values), _lacking(found, name))
-                 for name, values in ((REMOVED, removed), (LEFT, left)))  # fmt: skip
-
-
-def _is_removed(its: Surface) -> bool:
-    """Whether anything can be said of what came off: a sum, or that nothing did."""
-    return bool(its.metal_removed.nominal) or not its.at_least
-
-
-def _lacking(found: dict[str, Surface], name: str) -> tuple[str, ...]:
-    """The limits that would give what is left."""
-    limits = {"joint face": "metal_limit", "deck": "deck_metal_limit"}
-    return tuple(dict.fromkeys(limits[its.name] for its in found.values() if name == LEFT and not its.limit))
+        return None
+    spec = Spec(REMOVED, quantity(REMOVED), tuple(found), tuple(each.removed for each in found.values()))
+    return spec, tuple(BOUND[REMOVED] if each.bounds else None for each in found.values())
 
 
 def _value(at: Configuration, its: Surface, metal: Uncertain) -> Value:

@@ -35,12 +35,12 @@ def lines(folder: Path) -> str:
 def test_what_is_left_is_the_limit_less_every_cut(tmp_path: Path) -> None:
     folder = head(tmp_path, "1.00 ± 0.05 mm", "0.30 ± 0.02 mm", "0.10 ± 0.02 mm")
     left, removed = shape(folder)["metal_left"], shape(folder)["metal_removed"]
-    assert (left["positions"], left["unit"]) == (["joint face of head-a"], "mm")
+    assert (left["positions"], removed["positions"], left["unit"]) == (["1"], ["joint face of head-a"], "mm")
     assert (left["values"], removed["values"]) == ([pytest.approx(0.40)], [pytest.approx(0.60)])
     removed_before = 0.1  # the usual spread of what somebody said came off
     assert removed["uncertainty"] == [pytest.approx((removed_before**2 + 2 * 0.02**2) ** 0.5)]
     assert left["uncertainty"] == [pytest.approx((removed_before**2 + 2 * 0.02**2 + 0.05**2) ** 0.5)]
-    assert (left["bound"], left["basis"]) == ([None], "published")
+    assert (removed["bound"], left["basis"]) == ([None], "published")
     assert shape(folder, "2024-02-01")["metal_left"]["values"] == [pytest.approx(0.50)]
     assert "joint face of head-a, left to remove 0.40" in lines(folder)
     assert "Careful" not in lines(folder)
@@ -57,10 +57,8 @@ def test_a_surface_under_its_least_is_a_caution(tmp_path: Path, cut: str, carefu
 
 def test_what_is_only_a_bound_says_so(tmp_path: Path) -> None:
     folder = head(tmp_path, "1.00 mm", "0.30 mm", before="unknown")
-    assert (shape(folder)["metal_left"]["bound"], shape(folder)["metal_removed"]["bound"]) == (
-        ["at most"],
-        ["at least"],
-    )
+    left, removed = shape(folder)["metal_left"], shape(folder)["metal_removed"]
+    assert (left["values"], left["missing"], removed["bound"]) == ([None], ["metal_removed"], ["at least"])
     assert "at most" in lines(folder)
     assert "at least" in lines(folder)
 
@@ -73,7 +71,7 @@ def test_without_a_limit_nothing_is_left_to_say_and_it_is_missing(tmp_path: Path
 
 def test_nothing_known_is_not_told(tmp_path: Path) -> None:
     folder = head(tmp_path, "", before="unknown")
-    assert "metal_left" not in shape(folder)
+    assert shape(folder)["metal_left"]["missing"] == ["metal_limit", "metal_removed"]
     assert lines(folder) == ""
 
 

@@ -16,7 +16,7 @@ from sources import checks
 
 from logbook.specs.compression import effective_compression_ratio
 from logbook.specs.crowns import crown_volume_dished_with_pockets, crown_volume_raised_with_pockets
-from logbook.specs.cutting import deck_cut_wanted, head_cut_wanted, wanted_chamber_volume
+from logbook.specs.cutting import deck_cut_wanted, deck_metal_left, head_cut_wanted, metal_left, wanted_chamber_volume
 from logbook.specs.motion import (
     cylinder_volume,
     mean_piston_speed,
@@ -222,6 +222,21 @@ def test_a_cut_of_the_deck_is_a_cylinder() -> None:
     inch = 25.4 * MM
     depth = deck_cut_wanted(chamber_volume=(38.43 + 5) * inch**3, wanted_chamber_volume=5 * inch**3, bore=3.5 * inch)
     assert depth == pytest.approx(4 * inch, rel=2e-3)
+
+
+@checks("metal_left", "deck_metal_left", source="common practice, no source: thickness less the maker's least",
+        kind="common practice")  # fmt: skip
+@pytest.mark.parametrize("cuts", [(), (0.15, 0.20), (0.20, 0.40)])
+def test_what_the_cuts_leave_is_what_the_thickness_leaves(cuts: tuple[float, ...]) -> None:
+    """A face of 119.00 mm when new, 118.50 mm at least: whoever measures it finds the same left, or too much gone."""
+    new, least = 119.00 * MM, 118.50 * MM
+    gone, now = sum(cuts) * MM, new
+    for cut in cuts:
+        now -= cut * MM
+    assert metal_left(metal_limit=new - least, metal_removed=gone) == pytest.approx(now - least, abs=1e-12)
+    assert deck_metal_left(deck_metal_limit=new - least, deck_metal_removed=gone) == pytest.approx(
+        now - least, abs=1e-12
+    )
 
 
 @checks("crown_volume", source="common practice, no source: pockets give back what they were cut from",

@@ -2,6 +2,8 @@
 
 CLEARANCE_FIGURES = {
     "valve_pocket_volume": "1.2 cc", "pin_offset": "1.0 mm thrust side", "wanted_compression_ratio": "11.5",
+    "metal_limit": "0.80 mm", "metal_removed": "0.30 mm",
+    "deck_metal_limit": "0.50 mm", "deck_metal_removed": "0.20 mm",
     "chamber_opening": "48.0 cm2", "bore_top_along": "80.28 mm", "bore_top_across": "80.29 mm",
     "bore_middle_along": "80.27 mm", "bore_middle_across": "80.28 mm", "bore_bottom_along": "80.26 mm",
     "bore_bottom_across": "80.27 mm", "piston_diameter": "80.21 mm", "piston_to_wall": "0.06 mm",

@@ -24,6 +24,7 @@ CLEARANCES_SOUND: dict[str, st.SearchStrategy[float]] = {
     "wanted_compression_ratio": _between(1.2, 1.7),  # low, so that any clearance volume of the others leaves a chamber
     "wanted_chamber_volume": _between(20e-6, 80e-6),
     "chamber_opening": _between(0.0030, 0.0060),
+    **{f"{deck}metal_{what}": _between(0.0, 0.002) for deck in ("", "deck_") for what in ("limit", "removed")},
     "piston_diameter": _between(0.0650, 0.0699),
     "piston_to_wall": _between(2e-5, 2e-4),
     "top_ring_gap": _between(2e-4, 1e-3),
