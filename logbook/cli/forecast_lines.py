@@ -6,29 +6,49 @@ from collections.abc import Iterator, Sequence
 
 from logbook.cli import layout
 from logbook.cli.figures import figure, joined, name_of, unit_of
-from logbook.judge.forecast import Score
+from logbook.judge.forecast import Score, judged
+from logbook.quantity.uncertain import Uncertain
 from logbook.record.models import Engine
+from logbook.specs.results import Value
 
-LEGEND = "E_n: found less forecast over both errors (ISO 13528); within 1 the forecast held."
+LEGEND = "E_n: found less forecast over both errors (ISO 13528); within 1 the forecast held, beyond 1 it missed."
+
+_Texts = tuple[str, str, str]  # forecast, found, how good it was
 
 
 def score_lines(scores: Sequence[Score], engine: Engine, indent: int) -> Iterator[str]:
-    """A heading for each spec, and a line for each position, or one if all are alike: forecast, found, E_n, words."""
-    texts = [_texts(each, engine) for each in scores]
-    said, found = (max((len(text[side]) for text in texts), default=0) for side in (0, 1))
-    lines = [f"{was:>{said}} → {now:<{found}}  {told}" for was, now, told in texts]
+    """A heading for each spec, and a line for each position, or one if all are alike: forecast, found, E_n, words.
+
+    Where it rested on a figure that was corrected since, the same once more with that figure right.
+    """
+    texts = [_texts(each, each.forecast, each.e_n, engine) for each in scores]
+    anew = [_texts(each, each.anew, each.e_n_anew, engine) for each in scores]
+    said, found = (max((len(text[side]) for text in (*texts, *anew)), default=0) for side in (0, 1))
     for name in dict.fromkeys(each.name for each in scores):
-        of_it = [(each, line) for each, line in zip(scores, lines, strict=True) if each.name == name]
-        alike = len({line for _, line in of_it}) == 1
-        yield from layout.wrapped(_heading(of_it[0][0], engine, alike and len(of_it) > 1), indent, hanging=4)
-        for each, line in of_it[:1] if alike else of_it:
-            yield f"{'':<{indent}}{'' if alike else each.position:>4}  {line}".rstrip()
+        of_it = [number for number, each in enumerate(scores) if each.name == name]
+        some = [scores[number] for number in of_it]
+        alike = len({texts[number] for number in of_it}) == 1 and len(of_it) > 1
+        yield from layout.wrapped(_heading(some[0], engine, alike), indent, hanging=4)
+        yield from _lines(some, [texts[number] for number in of_it], (said, found), indent)
+        mistakes = tuple(dict.fromkeys(words for each in some for words in each.mistakes))
+        if mistakes:
+            yield from layout.wrapped(f"rested on {', '.join(mistakes)}; with that right:", indent + 6, hanging=2)
+            touched = [number for number in of_it if scores[number].mistakes]
+            better = [anew[number] for number in touched]
+            yield from _lines([scores[number] for number in touched], better, (said, found), indent)
 
 
-def _texts(each: Score, engine: Engine) -> tuple[str, str, str]:
-    found = joined(*figure(each.row, each.found, engine.show)) if each.found else "unknown"
-    number = "" if each.e_n is None else f"E_n {each.e_n:+.2f}  "
-    return joined(*figure(each.row, each.forecast, engine.show)), found, number + each.words
+def _lines(scores: Sequence[Score], texts: Sequence[_Texts], wide: tuple[int, int], indent: int) -> Iterator[str]:
+    alike = len(set(texts)) == 1
+    for each, (was, now, told) in list(zip(scores, texts, strict=True))[: 1 if alike else None]:
+        yield f"{'':<{indent}}{'' if alike else each.position:>4}  {was:>{wide[0]}} → {now:<{wide[1]}}  {told}".rstrip()
+
+
+def _texts(each: Score, forecast: Uncertain | Value | None, e_n: float | None, engine: Engine) -> _Texts:
+    said, found = (joined(*figure(each.row, value, engine.show)) if value else "unknown"
+                   for value in (forecast, each.found))  # fmt: skip
+    number = "" if e_n is None else f"E_n {e_n:+.2f}  "
+    return said, found, number + judged(e_n)
 
 
 def _heading(each: Score, engine: Engine, alike: bool) -> str:

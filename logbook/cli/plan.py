@@ -94,6 +94,17 @@ def _from(each: Planned) -> Iterator[str]:
     assumed = ", ".join(name.replace("_", " ") for name in each.plan.assume)
     rests = f", and on an assumed {assumed}" if assumed else ""
     yield from layout.wrapped(f"it stands on {each.start}{rests}", 4)
+    yield from _as_planned(each)
+
+
+def _as_planned(each: Planned) -> Iterator[str]:
+    """Whether the change did what was planned, and where it did not."""
+    if each.became == DONE and not each.departures:
+        yield "    carried out as planned"
+    elif each.became == DONE:
+        yield "    carried out otherwise than planned:"
+        for departure in each.departures:
+            yield from layout.wrapped(departure, 6, hanging=2)
 
 
 def _scored(scores: Sequence[Score], engine: Engine, each: Planned) -> Iterator[str]:
@@ -117,6 +128,7 @@ def _shape(each: Planned) -> dict[str, Any]:
         "assumed": list(each.plan.assume),
         "because": each.because,
         "effect": {name: difference_shape(change) for name, change in each.effect.items()},
+        "departures": list(each.departures),
         "scores": [score_shape(score) for score in each.scores],
     }
 
@@ -144,7 +156,7 @@ def show(above: str, name: str, against: str | None, folder: str, as_json: bool,
         point = against or each.start
         print_beside(book.compare(point, f"plan:{name}"), (point, f"plan:{name}"), as_json, style)
         if not (as_json or style):
-            for line in _scored(each.scores, book.record.engine, each):
+            for line in (*_as_planned(each), *_scored(each.scores, book.record.engine, each)):
                 click.echo(line)
 
 

@@ -144,6 +144,10 @@ def score_shape(each: Score) -> dict[str, Any]:
         "found": usual(each.row, each.found.nominal) if each.found else None,
         "e_n": None if each.e_n is None else round(each.e_n, 6),
         "verdict": each.words,
+        "mistakes": list(each.mistakes),
+        "anew": usual(each.row, each.anew.nominal) if each.anew else None,
+        "anew_uncertainty": size(each.row, each.anew.expanded) if each.anew else None,
+        "anew_e_n": None if each.e_n_anew is None else round(each.e_n_anew, 6),
     }
 
 

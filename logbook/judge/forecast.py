@@ -11,6 +11,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any, NamedTuple
 
 from logbook.judge.compare import Difference
+from logbook.judge.hindsight import Anew, anew
 from logbook.judge.reconcile import e_n
 from logbook.quantity.catalogue import Quantity, catalogue, nearest
 from logbook.quantity.rounding import plain
@@ -28,7 +29,11 @@ _UNSURE = "own"  # the one source of error of a figure that was kept without its
 
 
 class Score(NamedTuple):
-    """One forecast figure and what was found; `e_n` is None where nothing has been measured since."""
+    """One forecast figure and what was found; `e_n` is None where nothing has been measured since.
+
+    `mistakes`: the figures that it rested on and that were corrected later; with them right it would have been `anew`,
+    and `e_n_anew` is the score of that.
+    """
 
     name: str
     row: Quantity
@@ -36,13 +41,21 @@ class Score(NamedTuple):
     forecast: Uncertain
     found: Value | None
     e_n: float | None
+    mistakes: tuple[str, ...] = ()
+    anew: Value | None = None
+    e_n_anew: float | None = None
 
     @property
     def words(self) -> str:
         """How good it was."""
-        if self.e_n is None:
-            return "not measured since"
-        return "held" if abs(self.e_n) <= 1 else "missed by more than its error"
+        return judged(self.e_n)
+
+
+def judged(e_n: float | None) -> str:
+    """A score in words."""
+    if e_n is None:
+        return "not measured since"
+    return "held" if abs(e_n) <= 1 else "missed"
 
 
 # --- kept
@@ -125,22 +138,34 @@ def scores(life: Life, number: int) -> tuple[Score, ...]:
         return ()
     at = configuration_after(life, number)
     files = {entry.file for entry in life.record.entries[number:]}
+    better = anew(life, number)
     found: list[Score] = []
     for name, raw in says.forecast.specs.items():
         if name in at.specs and _problem(name, raw) is None:
             spec = at.specs[name]
             pairs = zip(spec.positions, spec.values, _figures(spec.row, raw), strict=False)
             found += [_score(name, spec.row, place, said, value, files) for place, value, said in pairs if said]
-    return tuple(found)
+    return tuple(_with_hindsight(each, better.get((each.name, each.position))) for each in found)
 
 
 def _score(name: str, row: Quantity, place: str, said: Uncertain, value: Value | None, files: set[str]) -> Score:
     measured = value is not None and _measured_in(value, files)
     if value is None or not measured:
         return Score(name, row, place, said, value, None)
+    return Score(name, row, place, said, value, _e_n(said, value))
+
+
+def _e_n(said: Uncertain | Value, value: Value) -> float | None:
     gap, both = value.nominal - said.nominal, (said.expanded, value.expanded)
-    number = e_n(gap, *both) if any(both) else (0.0 if not gap else None)
-    return Score(name, row, place, said, value, number)
+    return e_n(gap, *both) if any(both) else (0.0 if not gap else None)
+
+
+def _with_hindsight(each: Score, better: Anew | None) -> Score:
+    if better is None:
+        return each
+    found = each.found if each.e_n is not None else None
+    number = _e_n(better.value, found) if better.value and found else None
+    return each._replace(mistakes=better.mistakes, anew=better.value, e_n_anew=number)
 
 
 def _measured_in(value: Value, files: set[str]) -> bool:

@@ -7,19 +7,21 @@ the first one since the plan's day that did everything that the plan meant to do
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any
 
 from logbook.errors import LogbookError, PointUnknown
 from logbook.judge.compare import Difference
+from logbook.judge.departures import DOES, departures, does, what
 from logbook.judge.forecast import Score, kept, scores
+from logbook.judge.hindsight import on_top_of
 from logbook.judge.timeline import changed
 from logbook.quantity.catalogue import nearest
 from logbook.record import entries as model
 from logbook.record.finding import WRONG
 from logbook.record.read import Entry
 from logbook.record.strict_yaml import read_yaml
-from logbook.specs.configuration import Configuration, configuration, configuration_after
+from logbook.specs.configuration import configuration, configuration_after
 from logbook.state.fold import Life
 from logbook.state.points import find_point, keeper_of, start_of_plan
 from logbook.state.steps import Folder
@@ -36,7 +38,7 @@ class Planned:
     """One plan with what it would make of the engine that it stands on.
 
     `start`: the point that it stands on; `done`: the change that carried it out, and `scores` how good its forecast
-    was; `because`: why its effect cannot be told.
+    was; `departures`: where it was done otherwise than planned; `because`: why its effect cannot be told.
     """
 
     name: str
@@ -47,6 +49,7 @@ class Planned:
     done: Entry | None = None
     scores: tuple[Score, ...] = ()
     because: str = ""
+    departures: tuple[str, ...] = ()
 
 
 def planned(life: Life) -> Iterator[Planned]:
@@ -61,12 +64,20 @@ def one_plan(life: Life, name: str) -> Planned:
     done = carried_out(life, name)
     became = WITHDRAWN if plan.withdrawn else DONE if done else OPEN
     start = start_of_plan(life, name)
-    score = scores(life, life.record.entries.index(done)) if done else ()
+    effect, because = _effect(life, name, start)
+    if done is None:
+        return Planned(name, plan, start, became, effect, because=because)
+    number = life.record.entries.index(done)
+    otherwise = tuple(departures(life, name, number))
+    return Planned(name, plan, start, became, effect, done, scores(life, number), because, otherwise)
+
+
+def _effect(life: Life, name: str, start: str) -> tuple[Mapping[str, Difference], str]:
+    """What a plan would do, or else why that cannot be told."""
     try:
-        effect = changed(configuration(life, start), configuration(life, f"plan:{name}"))
+        return changed(configuration(life, start), configuration(life, f"plan:{name}")), ""
     except PointUnknown as problem:
-        return Planned(name, plan, start, became, {}, done, score, str(problem))
-    return Planned(name, plan, start, became, effect, done, score)
+        return {}, str(problem)
 
 
 def _plan(life: Life, name: str) -> model.Plan:
@@ -95,7 +106,7 @@ def carrying_out(life: Life, name: str, day: str) -> dict[str, Any]:
     tree, _ = read_yaml(life.record.texts[f"plans/{name}.yaml"], name)
     said = tree if isinstance(tree, dict) else {}
     before = configuration_after(life, number)
-    effect = changed(before, _on_top_of(life, name, plan, number)) if number >= 0 else {}
+    effect = changed(before, on_top_of(life, name, number)) if number >= 0 else {}
     return {"title": plan.title, "forecast": kept(name, said.get("assume", {}), effect), "work": _as_done(said["work"])}
 
 
@@ -129,18 +140,7 @@ def _refuse_impossible(life: Life, name: str, plan: model.Plan, number: int) -> 
         raise CannotCarryOut(f"`{name}` cannot be carried out: {wrong.says}; {wrong.mend}")
 
 
-def _on_top_of(life: Life, name: str, plan: model.Plan, number: int) -> Configuration:
-    """The engine as the plan would make it, on top of an entry and not of the plan's own start."""
-    moved = plan.model_copy(update={"from_": life.record.entries[number].id})
-    record = replace(life.record, plans={**life.record.plans, name: moved})
-    return configuration(life._replace(record=record), f"plan:{name}")
-
-
 # --- carried out
-
-
-#: What is done to the engine; how it is tightened or serviced on the way may differ.
-_DOES = (model.Fit, model.Remove, model.Rework)
 
 
 def carried_out(life: Life, name: str) -> Entry | None:
@@ -149,23 +149,10 @@ def carried_out(life: Life, name: str) -> Entry | None:
     keeper = keeper_of(life, name)
     if keeper is not None:
         return life.record.entries[keeper]
-    wanted = [_what(step) for step in plan.work if isinstance(step, _DOES)]
+    wanted = [what(step) for step in plan.work if isinstance(step, DOES)]
     for entry in life.record.entries if wanted and not plan.withdrawn else ():
         if isinstance(entry.says, model.Change) and entry.says.date.last >= plan.date.first:
-            done = [_what(step) for step in entry.says.work if isinstance(step, _DOES)]
-            if all(any(_does(one, step) for one in done) for step in wanted):
+            done = [what(step) for step in entry.says.work if isinstance(step, DOES)]
+            if all(any(does(one, step) for one in done) for step in wanted):
                 return entry
     return None
-
-
-def _what(step: model.Step) -> tuple[str, str, str]:
-    """What a step does to which part, and where: '' where it does not say."""
-    if isinstance(step, model.Fit):
-        return "fit", step.fit, step.at or ""
-    if isinstance(step, model.Rework):
-        return step.operation, step.rework, ""
-    return ("remove", step.remove, step.at or "") if isinstance(step, model.Remove) else ("", "", "")
-
-
-def _does(done: tuple[str, str, str], wanted: tuple[str, str, str]) -> bool:
-    return done[:2] == wanted[:2] and (not wanted[2] or done[2] in ("", wanted[2]))

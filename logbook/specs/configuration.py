@@ -59,8 +59,11 @@ class _Specs(Mapping[str, Spec]):
         return len(self._names)
 
 
-def configuration(life: Life, text: str = "now") -> Configuration:
-    """The configuration at the point that `text` names; PointUnknown if there is none."""
+def configuration(life: Life, text: str = "now", *, known: int | None = None, hindsight: bool = False) -> Configuration:
+    """The configuration at the point that `text` names; PointUnknown if there is none.
+
+    Of a plan from the first `known` entries alone, with `hindsight` less what later ones call mistakes.
+    """
     point = find_point(life, text)
     if point.plan is None:
         return configuration_after(life, point.number, point=point)
@@ -68,7 +71,7 @@ def configuration(life: Life, text: str = "now") -> Configuration:
     state, reworks, _ = also(life, life.after(point.number), plan.work, f"plans/{point.plan}.yaml")
     assumed = {fact.name: fact for fact in life.record.planned[point.plan] if fact.stated.part is None}
     lent = intended(life, state, point.plan, reworks)
-    holding = Holding(life, state, planned=reworks, assumed=assumed, lent=lent or None)
+    holding = Holding(life, state, known, reworks, assumed, lent=lent or None, hindsight=hindsight)
     return Configuration(life, point, state, holding)
 
 

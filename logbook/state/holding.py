@@ -61,6 +61,7 @@ class Holding:
     assumed: Mapping[str, Fact] | None = None
     first: str = MEASURED
     lent: Mapping[tuple[str, str], Held | None] | None = None  # by quantity and position: from another time or shelf
+    hindsight: bool = False  # a mistake is one although only a later entry says so
 
     def best(self, row: Quantity, position: str, conditions: Conditions | None = None) -> Held | None:
         """The fact that holds for a quantity at a position, or None. Claims never hold."""
@@ -282,11 +283,11 @@ class Holding:
 
     @cached_property
     def _corrected(self) -> frozenset[int]:
-        return mistakes(self.life.record, self.known)
+        return mistakes(self.life.record, None if self.hindsight else self.known)
 
     @cached_property
     def _left(self) -> Mapping[int, Fact]:
-        return without_mistakes(self.life.record, self.known)
+        return without_mistakes(self.life.record, None if self.hindsight else self.known)
 
     @cached_property
     def _adopted(self) -> list[tuple[int, model.Adoption, str]]:
