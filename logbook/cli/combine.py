@@ -17,6 +17,7 @@ from logbook.judge.costs import CostOfParts, sums
 from logbook.judge.limit_words import CAUTION
 from logbook.judge.means import mean_value
 from logbook.logbook import Logbook
+from logbook.quantity.catalogue import own_name
 from logbook.record.facts import ASSUMED
 from logbook.record.models import Engine
 from logbook.specs.configuration import Configuration
@@ -73,6 +74,7 @@ def _wanted(parts: Sequence[str]) -> dict[str, list[str]]:
         some = [name.strip() for name in names.split(",")]
         if not all(some):
             raise CannotCombine(f"`{text}`: write a kind, = and parts: cylinder_head=head-a,head-b")
+        kind = own_name(kind)
         if kind in wanted:
             raise CannotCombine(f"`{kind}` is named twice; put all its parts behind one =")
         wanted[kind] = list(dict.fromkeys(some))

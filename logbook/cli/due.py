@@ -13,6 +13,7 @@ from logbook.cli.shapes import print_json
 from logbook.judge.as_of import AsOf, as_of
 from logbook.judge.due import Due
 from logbook.logbook import Logbook
+from logbook.quantity.units import unit
 
 CAUTION = "The maker's own intervals and lives come first."
 
@@ -66,8 +67,17 @@ def _lines(book: Logbook, found: Sequence[Due], when: str | None) -> Iterator[st
                         ("Due later", [each for each in found if each.over <= 0])):  # fmt: skip
         if some:
             yield from ("", layout.title(title), *_table(some))
-    asked = "" if when else " Days are counted to the last entry; --as-of names another day."
+    asked = "" if when else f" All is counted to the last entry; later: {' or '.join(_later(book, now))}."
     yield from ("", *layout.wrapped(CAUTION + _no_reading(book, now) + asked))
+
+
+def _later(book: Logbook, now: AsOf) -> Iterator[str]:
+    """How a day to come is named, and a reading to come."""
+    yield f"--as-of {now.day.year + 1}-{now.day:%m-%d}"
+    for name, running in now.state.counters.running.items():
+        its = unit(book.record.engine.counters[name].unit)
+        if running.last is not None:
+            yield f"--as-of {round(its.from_base(running.last)) + 100}{its.symbol}"
 
 
 def _when(book: Logbook, now: AsOf) -> str:

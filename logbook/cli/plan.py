@@ -19,12 +19,24 @@ from logbook.judge.forecast import Score
 from logbook.judge.plans import DONE, WITHDRAWN, Planned
 from logbook.judge.timeline import TOLD
 from logbook.logbook import Logbook
+from logbook.quantity.catalogue import did_you_mean
 from logbook.record.models import Engine
 
 _NAME = click.argument("name", type=options.LINE)
 
 
-@click.group("plan", invoke_without_command=True)
+class _Plans(click.Group):
+    """A group that says of a word that is no command how plans are listed and shown."""
+
+    def get_command(self, ctx: click.Context, name: str) -> click.Command | None:
+        if name not in self.commands:
+            how = "logbook plan alone lists them, logbook plan show NAME tells of one"
+            near = did_you_mean(name, list(self.commands), how)
+            raise click.UsageError(f"`{name}` is nothing to do with plans{near}", ctx)
+        return super().get_command(ctx, name)
+
+
+@click.group("plan", cls=_Plans, invoke_without_command=True)
 @options.in_folder
 @options.as_json
 @options.as_table

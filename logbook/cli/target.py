@@ -14,12 +14,13 @@ from logbook.cli.reading import configured
 from logbook.judge.compare import compare
 from logbook.judge.hurts import MAKER_FIRST, cautions
 from logbook.judge.target import CUTS, CannotAim, Needed, Target, metal_after, target
-from logbook.quantity.catalogue import Quantity, catalogue, nearest
+from logbook.quantity.catalogue import Quantity, catalogue, did_you_mean, own_name
 from logbook.quantity.rounding import plain
 from logbook.quantity.units import unit
 from logbook.quantity.value import ValueProblem, parse_line
 from logbook.record.models import Engine
 from logbook.specs.configuration import Configuration
+from logbook.specs.index import ALL_SPECS
 
 
 @click.command("target")
@@ -65,11 +66,11 @@ def command(wanted: str, by: str, point: str, suppose: tuple[str, ...], given: t
 
 def _wanted(text: str) -> tuple[Quantity, float]:
     """`compression_ratio=9.8`: the spec and the value in base units."""
-    name, _, value = (each.strip() for each in text.partition("="))
+    typed, _, value = (each.strip() for each in text.partition("="))
+    name = own_name(typed)
     row = catalogue().get(name)
     if row is None:
-        near = nearest(name, list(catalogue()))
-        raise CannotAim(f"`{name}` is not a spec" + (f"; did you mean {near}?" if near else ""))
+        raise CannotAim(f"`{typed}` is not a spec{did_you_mean(typed, list(ALL_SPECS), 'logbook explain lists them')}")
     if not value:
         raise CannotAim(f"say what {name} should be: {name}=" + ("9.8" if not row.unit else f"1 {row.unit}"))
     try:

@@ -14,6 +14,7 @@ from logbook.cli.shapes import print_json, timeline_shape
 from logbook.cli.tables import print_table
 from logbook.judge.timeline import BELIEF, TOLD, Happening
 from logbook.logbook import Logbook
+from logbook.quantity.catalogue import own_name
 from logbook.record.models import Engine
 from logbook.record.read import Entry
 from logbook.written import LATE, WrittenDown
@@ -42,7 +43,7 @@ def command(everything: bool, part: str | None, fact: str | None, since: str | N
     """
     with reading(folder) as book:
         if part or fact or since:
-            _one_thread(book, part, fact, since, (as_json, style))
+            _one_thread(book, part, fact and own_name(fact), since, (as_json, style))
         elif as_json:
             print_json(timeline_shape(book.timeline(), book.written))
         elif style:

@@ -9,6 +9,7 @@ import click
 
 from logbook.cli import options
 from logbook.cli.entering import Told, Tree, enter, figure_typed, without_gaps
+from logbook.quantity.catalogue import own_name
 from logbook.record.strict_yaml import read_yaml
 from logbook.record.typed_steps import fit_typed, rework_typed
 
@@ -94,7 +95,7 @@ def _set(text: str, instrument: str | None, at_lift: str | None) -> Tree:
     name, _, value = text.partition("=")
     if not name.strip() or not value.strip():
         raise click.UsageError(f'--set "{text}": write a name, = and the value, for example main_jet=140')
-    figures = {name.strip(): figure_typed(value.strip(), f"--set {name.strip()}")}
+    figures = {own_name(name.strip()): figure_typed(value.strip(), f"--set {name.strip()}")}
     return without_gaps({"set": figures, "with": instrument, "at_lift": at_lift})
 
 

@@ -15,7 +15,7 @@ from logbook.errors import LogbookError
 from logbook.judge.compare import difference
 from logbook.judge.hurts import FALLS, RISES, of_specs
 from logbook.judge.wants import MET, MISSED, OPEN, Want, judge
-from logbook.quantity.catalogue import PART_KINDS, Quantity, catalogue, nearest
+from logbook.quantity.catalogue import PART_KINDS, Quantity, catalogue, did_you_mean
 from logbook.record import entries as model
 from logbook.record.facts import MEASURED
 from logbook.specs.configuration import Configuration
@@ -145,8 +145,8 @@ def _places(life: Life, kind: str) -> tuple[str, ...]:
 
 def _choice(at: Configuration, kind: str, typed: str, shelf: Life | None) -> Choice:
     if kind not in PART_KINDS:
-        near = nearest(kind, list(PART_KINDS))
-        raise CannotCombine(f"`{kind}` is not a kind of part" + (f"; did you mean {near}?" if near else ""))
+        known = did_you_mean(kind, list(PART_KINDS), f"the kinds of this record are {_kinds(at)}")
+        raise CannotCombine(f"`{kind}` is not a kind of part{known}")
     name, _, point = typed.strip().partition("@")
     theirs = shelf is not None and (name.startswith(THEIRS) or _first(name) not in at.life.record.parts)
     parts = tuple(part.strip() for part in name.removeprefix(THEIRS).split("+"))
@@ -163,6 +163,10 @@ def _choice(at: Configuration, kind: str, typed: str, shelf: Life | None) -> Cho
     return Choice(kind, typed.strip(), parts, lent, theirs)
 
 
+def _kinds(at: Configuration) -> str:
+    return ", ".join(dict.fromkeys(part.kind for part in at.life.record.parts.values()))
+
+
 def _first(name: str) -> str:
     return name.split("+")[0].strip()
 
@@ -171,8 +175,7 @@ def _check(life: Life, kind: str, part: str) -> None:
     its = life.record.parts.get(part)
     fitting = [name for name, each in life.record.parts.items() if each.kind == kind]
     if its is None:
-        near = nearest(part, fitting)
-        known = f"; did you mean {near}?" if near else f"; there are {', '.join(fitting) or 'none'} of {kind}"
+        known = did_you_mean(part, fitting, f"there are {', '.join(fitting) or 'none'} of {kind}")
         raise CannotCombine(f"there is no part `{part}`{known}")
     if its.kind != kind:
         raise CannotCombine(f"`{part}` is of the kind {its.kind}, not {kind}; there are {', '.join(fitting) or 'none'}")

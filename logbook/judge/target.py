@@ -13,13 +13,15 @@ from math import sqrt
 from typing import NamedTuple
 
 from logbook.errors import LogbookError
-from logbook.quantity.catalogue import ENGINE, Quantity, catalogue, nearest, quantity
+from logbook.quantity.catalogue import ENGINE, Quantity, catalogue, did_you_mean, own_name, quantity
 from logbook.quantity.stated import Line, Stated
 from logbook.quantity.uncertain import COVERAGE
 from logbook.quantity.units import unit
 from logbook.record.facts import ASSUMED, Fact, Statement
 from logbook.record.operations import OPERATIONS
+from logbook.specs.better import leaves
 from logbook.specs.configuration import Configuration
+from logbook.specs.dependence import depending_on
 from logbook.specs.graph import Node
 from logbook.state.metal import Surface, surface
 from logbook.state.states import PLANNED, Reworked
@@ -64,7 +66,7 @@ class Target(NamedTuple):
 
 def target(at: Configuration, name: str, wanted: float, by: str) -> Target:
     """What `by` must become for `name` to be `wanted` (base units). Raises CannotAim."""
-    spec = _spec(at, name)
+    spec, by = _spec(at, name), own_name(by)
     if by in CUTS:
         row, change, bounds = quantity("cut_depth"), _cutting(at, by), (0.0, _DEEPEST)
     else:
@@ -82,8 +84,7 @@ def target(at: Configuration, name: str, wanted: float, by: str) -> Target:
 
 def _spec(at: Configuration, name: str) -> Quantity:
     if name not in at.graph.specs:
-        near = nearest(name, list(at.graph.specs))
-        raise CannotAim(f"`{name}` is not a spec that is worked out" + (f"; did you mean {near}?" if near else ""))
+        raise CannotAim(f"`{name}` is not a spec that is worked out{did_you_mean(name, list(at.graph.specs))}")
     if not at.specs[name].known and not at.specs[name].missing and not at.specs[name].missing_any:
         raise CannotAim(f"{name} cannot be worked out here: {at.specs[name].because}")
     return quantity(name)
@@ -94,13 +95,21 @@ def _by(at: Configuration, name: str, by: str) -> Quantity:
     row = catalogue().get(by)
     known = [*CUTS, *(each.name for each in catalogue().values() if not each.derived_only and not each.event)]
     if row is None or by not in known:
-        near = nearest(by, known)
-        raise CannotAim(f"`{by}` is nothing that can be changed" + (f"; did you mean {near}?" if near else ""))
+        movers = [*_movers(at, name, known), *CUTS]
+        near = did_you_mean(by, movers, f"{name} rests here on {', '.join(movers[:-2])}; a cut is {' or '.join(CUTS)}")
+        raise CannotAim(f"`{by}` is nothing that can be changed{near}")
     if by == name:
         raise CannotAim(
             f"{name} itself is what is wanted; name with --by what is to be changed, chamber_volume for one"
         )
     return row
+
+
+def _movers(at: Configuration, name: str, known: list[str]) -> list[str]:
+    """The stated figures that a spec rests on here, or would."""
+    nodes = [each for each in at.graph.all(name) if isinstance(each, Node)]
+    stated = {leaf.name for node in nodes for leaf in leaves(node)}
+    return [each for each in known if each in stated or (not stated and each != name and name in depending_on(each))]
 
 
 def _range(row: Quantity) -> tuple[float, float]:

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from logbook.errors import LogbookError
 from logbook.judge.part_life import known_part
-from logbook.quantity.catalogue import catalogue, nearest
+from logbook.quantity.catalogue import catalogue, did_you_mean
 from logbook.record.facts import Fact
 from logbook.record.read import Entry
 from logbook.specs.configuration import Configuration, configuration_after
@@ -42,9 +42,9 @@ def value_history(life: Life, name: str, part: str | None = None) -> tuple[State
 
 def _refuse_unknown(name: str) -> None:
     if name not in catalogue():
-        near = nearest(name, list(catalogue()))
-        mend = f"did you mean {near}?" if near else "the README lists them"
-        raise NoSuchValue(f"`{name}` is not a quantity; {mend}")
+        raise NoSuchValue(
+            f"`{name}` is not a quantity{did_you_mean(name, list(catalogue()), 'logbook explain lists them')}"
+        )
 
 
 def _holding(at: Configuration, name: str) -> Iterator[Fact]:

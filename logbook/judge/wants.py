@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from logbook.errors import LogbookError
-from logbook.quantity.catalogue import Quantity, catalogue, nearest
+from logbook.quantity.catalogue import Quantity, catalogue, did_you_mean, own_name
 from logbook.quantity.value import ValueProblem, parse_line
 from logbook.specs.results import Value
 
@@ -36,10 +36,9 @@ def parse_want(text: str, names: Iterable[str]) -> Want:
     found = _RANGE.fullmatch(text.strip()) or _BOUND.fullmatch(text.strip())
     if found is None:
         raise CannotWant(f'`{text}`: write "compression_ratio 9.5..10.2" or "squish_clearance >= 0.9 mm"')
-    name, known = found["name"], list(names)
+    name, known = own_name(found["name"]), list(names)
     if name not in known:
-        near = nearest(name, known)
-        raise CannotWant(f"`{name}` is not a spec" + (f"; did you mean {near}?" if near else ""))
+        raise CannotWant(f"`{name}` is not a spec{did_you_mean(name, known, 'logbook explain lists them')}")
     row = catalogue()[name]
     if found.re is _BOUND:
         value = _value(found["value"], row, text)

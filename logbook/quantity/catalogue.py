@@ -8,8 +8,9 @@ formulas here.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Iterable, Mapping
 from functools import cache
+from re import findall
 from typing import NamedTuple
 
 ENGINE, BANK, CYLINDER = "engine", "bank", "cylinder"
@@ -180,9 +181,69 @@ def quantity(name: str) -> Quantity:
     return catalogue()[name]
 
 
-def nearest(name: str, known: tuple[str, ...] | list[str]) -> str | None:
+#: Words of the one usage inside a name, with those that the catalogue's own names have.
+_OWN_WORDS = {"intake": "inlet", "center": "centre", "quench": "squish", "carburetor": "carburettor", "vapor": "vapour",
+              "cam": "camshaft", "cams": "camshaft", "conrods": "connecting_rods"}  # fmt: skip
+_MOST_AKIN = 6
+_A_SLIP = 0.85  # so like a name that only the typing went wrong
+
+
+def own_name(typed: str) -> str:
+    """The name under which the catalogue keeps what the trade calls so, in either usage; as typed where nothing is.
+
+    >>> own_name("quench clearance"), own_name("intake_lobe_center"), own_name("Engine block"), own_name("boar")
+    ('squish_clearance', 'inlet_lobe_centre', 'block', 'boar')
+    """
+    if typed in catalogue():
+        return typed
+    return next((_called()[each] for each in (_key(typed), _in_own_words(typed)) if each in _called()), typed)
+
+
+def _in_own_words(typed: str) -> str:
+    return "_".join(_OWN_WORDS.get(word, word) for word in _key(typed).split("_"))
+
+
+def _key(words: str) -> str:
+    return "_".join(findall("[a-z0-9]+", words.lower()))
+
+
+@cache
+def _called() -> Mapping[str, str]:
+    """The own name by everything that it may be called, as a key: shortened at a comma, in full, and itself."""
+    spoken = [(name, words) for name, usages in PART_KINDS.items() for words in usages]
+    spoken += [(row.name, words) for row in catalogue().values() for words in (row.uk, row.us)]
+    own = {name: name for name in (*SETTINGS, *PART_KINDS, *catalogue())}
+    return _unshared((name, words.partition(",")[0]) for name, words in spoken) | _unshared(spoken) | own
+
+
+def _unshared(spoken: Iterable[tuple[str, str]]) -> dict[str, str]:
+    """The name by the key of its words, where no other name has the same."""
+    names: dict[str, set[str]] = {}
+    for name, words in spoken:
+        names.setdefault(_key(words), set()).add(name)
+    return {called: some.pop() for called, some in names.items() if len(some) == 1}
+
+
+def nearest(name: str, known: Collection[str], alike: float = 0.6) -> str | None:
     """The known name that `name` was probably meant to be, or None."""
     from difflib import get_close_matches  # needed for a mistake only
 
-    found = get_close_matches(name.lower(), known, n=1, cutoff=0.6)
+    if own_name(name) in known:
+        return own_name(name)
+    found = get_close_matches(name.lower(), known, n=1, cutoff=alike)
     return found[0] if found else None
+
+
+def _has_words_of(typed: str, known: str) -> bool:
+    """Whether every word that was typed begins a word of the name."""
+    words = list(filter(None, _in_own_words(typed).split("_")))
+    return bool(words) and all(f"_{word}" in f"_{known}" for word in words)
+
+
+def did_you_mean(name: str, known: Collection[str], otherwise: str = "") -> str:
+    """What to say behind a name that is not known: the nearest, those that have its words in them, or `otherwise`."""
+    akin = [each for each in known if _has_words_of(name, each)]
+    near = nearest(name, known, _A_SLIP if len(akin) > 1 else 0.6)
+    if akin and not near:
+        return f"; there is {', '.join(akin[:_MOST_AKIN])}" + (" …" if len(akin) > _MOST_AKIN else "")
+    return f"; did you mean {near}?" if near else f"; {otherwise}" if otherwise else ""

@@ -203,7 +203,7 @@ def _no_such_quantity(name: str, row: Quantity | None, path: Path) -> Trouble:
         return Trouble(
             path,
             f"`{name}` is not a quantity of the catalogue",
-            f"write `{near}`" if near else "see the list of quantities in the README, or put it into `note:`",
+            f"write `{near}`" if near else "`logbook measure` and a part lists what there is; or put it into `note:`",
             key=True,
         )
     if name == "crown_volume":

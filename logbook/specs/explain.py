@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING, NamedTuple
 
 from logbook.errors import LogbookError
-from logbook.quantity.catalogue import CYLINDER, ENGINE, Quantity, catalogue, nearest, quantity
+from logbook.quantity.catalogue import CYLINDER, ENGINE, Quantity, catalogue, did_you_mean, own_name, quantity
 from logbook.record.facts import ASSUMED
 from logbook.record.strict_yaml import place_of
 from logbook.specs.better import Next, leaves, next_measurement
@@ -100,6 +100,7 @@ def explain(at: Configuration, name: str, cylinder: str | None = None) -> Explan
 
     Raises CannotExplain for a name or a cylinder that there is not.
     """
+    name = own_name(name)
     if name not in catalogue():
         raise CannotExplain(_unknown(name))
     position = _position(at, quantity(name), cylinder)
@@ -151,7 +152,7 @@ def _named(function: Function, name: str) -> bool:
 
 def formula_pages(name: str) -> tuple[Page, ...]:
     """As pages_of; CannotExplain where there is none."""
-    found = pages_of(name)
+    found = pages_of(own_name(name)) or pages_of(name)
     if not found and name in catalogue():
         raise CannotExplain(f"`{name}` is measured or stated and has no formula")
     if not found:
@@ -160,8 +161,9 @@ def formula_pages(name: str) -> tuple[Page, ...]:
 
 
 def _unknown(name: str) -> str:
-    near = nearest(name, [*ALL_SPECS, *CURVES, *OF_A_TEST]) or nearest(name, list(catalogue()))
-    return f"`{name}` is not a spec; " + (f"did you mean {near}?" if near else "logbook explain lists them")
+    specs = [*ALL_SPECS, *CURVES, *OF_A_TEST]
+    known = did_you_mean(name, specs) or did_you_mean(name, list(catalogue()), "logbook explain lists them")
+    return f"`{name}` is not a spec{known}"
 
 
 def _position(at: Configuration, row: Quantity, cylinder: str | None) -> str:

@@ -13,7 +13,7 @@ from typing import Any
 from pydantic import ValidationError
 
 from logbook.errors import LogbookError
-from logbook.quantity.catalogue import ENGINE, catalogue, nearest
+from logbook.quantity.catalogue import ENGINE, catalogue, did_you_mean, own_name
 from logbook.record import entries as model
 from logbook.record.complaints import complaints
 from logbook.record.facts import ASSUMED, Fact
@@ -95,6 +95,7 @@ def _read(said: Iterable[str]) -> tuple[list[dict[str, Any]], dict[str, Any]]:
             raise CannotSuppose(f"`{text}`: write a name, = and the rest, such as gasket_thickness=1.0 mm")
         if not value:
             raise CannotSuppose(f"`{text}`: nothing stands behind the =; write what {name} should be")
+        name = name if name in _STEPS else own_name(name)
         if name in _STEPS:
             work.append(_STEPS[name](value))
         elif name in assume:
@@ -109,9 +110,8 @@ def _figure(name: str, value: str) -> Any:
     row = catalogue().get(name)
     if row is None or row.derived_only:
         known = [*_STEPS, *(each.name for each in catalogue().values() if not each.derived_only)]
-        near = None if row else nearest(name, known)
         why = "is only worked out, never given" if row else "is not a quantity"
-        raise CannotSuppose(f"`{name}` {why}" + (f"; did you mean {near}?" if near else ""))
+        raise CannotSuppose(f"`{name}` {why}" + ("" if row else did_you_mean(name, known)))
     if value.startswith("{"):
         tree, findings = read_yaml(value.encode(), name)
         _refuse(findings)

@@ -20,6 +20,7 @@ from logbook.state.counters import Section
 from logbook.state.fold import Life
 
 _READING = re.compile(r"(true:)?([0-9]{1,9}(?:\.[0-9]{1,6})?) ?(km|mi|h)")
+_NUMBER = re.compile(r"[0-9]+(?:\.[0-9]+)?")
 _DATE = re.compile(r"[0-9]{4}(-[0-9]{2}){0,2}")
 
 
@@ -45,7 +46,16 @@ def find_point(life: Life, text: str) -> Point:
         found = way(life, text)
         if found:
             return found
-    return _unknown(text, _nearest(life, text))
+    return _unknown(text, _without_unit(life, text) or _nearest(life, text))
+
+
+def _without_unit(life: Life, text: str) -> str:
+    """What a bare number would be as a reading, and what the counters have shown; '' of anything else."""
+    if not _NUMBER.fullmatch(text):
+        return ""
+    units = dict.fromkeys(each.unit for each in life.record.engine.counters.values())
+    told = [f"{text}{symbol} ({_ranges(life, symbol)})" for symbol in units]
+    return f"a reading is written with its unit: {' or '.join(told)}" if told else ""
 
 
 def _unknown(text: str, why: str) -> Point:
@@ -53,7 +63,8 @@ def _unknown(text: str, why: str) -> Point:
 
 
 def _nearest(life: Life, text: str) -> str:
-    names = _builds(life) + [entry.id.split("/", 1)[1] for entry in life.record.entries]
+    entries = [entry.id.split("/", 1)[1] for entry in life.record.entries]
+    names = [*_builds(life), *entries, *(f"plan:{name}" for name in life.record.plans)]
     near = nearest(text, names)
     builds = ", ".join(dict.fromkeys(_builds(life))) or "none named yet"
     hint = f"did you mean {near}? " if near else ""
@@ -103,7 +114,7 @@ def _reading(life: Life, text: str) -> Point | None:
         return Point(text, _last_at(life, amount.kind, amount.base, text))
     sections = [section for section in life.states[-1].counters.sections if _showed(section, amount)]
     if not sections:
-        return _unknown(text, _ranges(life, amount))
+        return _unknown(text, _ranges(life, amount.unit))
     totals = sorted({section.offset + amount.base for section in sections})
     if len(totals) > 1:
         both = " or ".join(f"true:{unit(amount.unit).from_base(total):.10g}{amount.unit}" for total in totals)
@@ -117,11 +128,11 @@ def _showed(section: Section, amount: Amount) -> bool:
     return section.first - 1e-6 <= amount.base <= section.last + 1e-6
 
 
-def _ranges(life: Life, amount: Amount) -> str:
-    its = unit(amount.unit)
-    shown = [f"{its.from_base(section.first):.10g} to {its.from_base(section.last):.10g} {amount.unit}"
+def _ranges(life: Life, symbol: str) -> str:
+    its = unit(symbol)
+    shown = [f"{its.from_base(section.first):.10g} to {its.from_base(section.last):.10g} {symbol}"
              for section in life.states[-1].counters.sections
-             if section.kind == amount.kind and section.first is not None and section.last is not None]  # fmt: skip
+             if section.kind == its.kind and section.first is not None and section.last is not None]  # fmt: skip
     return f"the counter has shown {' and '.join(shown)}" if shown else "no such counter was ever read"
 
 
@@ -142,7 +153,8 @@ def _day(life: Life, text: str) -> Point | None:
         return _unknown(text, f"{problem.says}: {problem.mend}")
     before = [number for number, entry in enumerate(life.record.entries) if _first(entry.says) <= day]
     if not before:
-        return _unknown(text, f"the first entry is of {life.record.entries[0].says.date}")
+        first = f"the first entry is of {life.record.entries[0].says.date}"
+        return _unknown(text, "; ".join(filter(None, (first, _without_unit(life, text)))))
     return Point(text, before[-1])
 
 

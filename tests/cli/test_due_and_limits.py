@@ -25,8 +25,8 @@ Due later
   oil         58.2 h        16.6 h left  service interval, 20 h
   valve lash  58.2 h        16.6 h left  service interval, 20 h
 
-The maker's own intervals and lives come first. Days are counted to the last
-entry; --as-of names another day.
+The maker's own intervals and lives come first. All is counted to the last
+entry; later: --as-of 2021-03-07 or --as-of 142h.
 """
     )
 

@@ -3,7 +3,7 @@
 import pytest
 
 from logbook.quantity.air_rows import AIR_ROWS
-from logbook.quantity.catalogue import PART_KINDS, QUALIFIERS, Quantity, catalogue, nearest
+from logbook.quantity.catalogue import PART_KINDS, QUALIFIERS, Quantity, catalogue, did_you_mean, nearest, own_name
 from logbook.quantity.clearance_rows import CLEARANCE_ROWS
 from logbook.quantity.condition_rows import CONDITION_ROWS
 from logbook.quantity.curve_rows import CURVE_ROWS
@@ -73,3 +73,26 @@ def test_nearest() -> None:
     assert nearest("chamber_volum", list(catalogue())) == "chamber_volume"
     assert nearest("Bore", list(catalogue())) == "bore"
     assert nearest("colour", list(catalogue())) is None
+
+
+def test_every_name_of_either_usage_is_understood_unless_two_share_it() -> None:
+    for row in catalogue().values():
+        for spoken in (row.name, row.uk, row.us, row.us.replace(" ", "_")):
+            assert own_name(spoken) == row.name
+    for kind, usages in PART_KINDS.items():
+        assert {own_name(words.capitalize()) for words in usages} == {kind}
+
+
+def test_words_of_the_other_usage_inside_a_name() -> None:
+    assert own_name("intake_lobe_center") == "inlet_lobe_centre"
+    assert own_name("quench_clearance_running") == "squish_clearance_running"
+    assert own_name("intake valve lash") == "valve_lash_inlet"
+    assert own_name("intake") == "intake"  # several begin so
+
+
+def test_of_several_that_have_the_word_all_are_named() -> None:
+    assert did_you_mean("lash", list(catalogue())) == "; there is valve_lash_inlet, valve_lash_exhaust"
+    assert did_you_mean("boar", ["bore", "stroke"]) == "; did you mean bore?"
+    assert did_you_mean("quench clearance", list(catalogue())) == "; did you mean squish_clearance?"
+    assert did_you_mean("zzz", ["bore"], "there is bore") == "; there is bore"
+    assert did_you_mean("zzz", ["bore"]) == did_you_mean("", ["bore"]) == ""
