@@ -1,6 +1,7 @@
 """What only `check` says, for its owner's ear: advice about the folder, not about the engine.
 
-Nothing here starts git: .git/config is read as text.
+Git is started once, in a scratch repository of ours, to see whether private/ was ever public; .git/config is read as
+text.
 """
 
 from __future__ import annotations
@@ -18,7 +19,7 @@ from logbook.record.costs import costs_can_be_read
 from logbook.record.finding import DOUBTFUL, NOTE, WRONG, Finding
 from logbook.saving import SPECS_FILE, current_specs
 from logbook.store import disk, files
-from logbook.upkeep import made_by_us, private_in_public
+from logbook.upkeep import made_by_us, private_in_public, private_once_public
 
 _PICTURES = {".jpg", ".jpeg", ".png", ".tif", ".tiff", ".webp", ".heic", ".heif", ".gif", ".bmp"}
 _MOST_PICTURE = 8 * 2**20
@@ -56,6 +57,7 @@ def _second_copy(book: Logbook) -> Iterator[Finding]:
 def _private_is_apart(book: Logbook) -> Iterator[Finding]:
     try:
         yield from private_in_public(book.folder, book.record.engine.demonstration)
+        yield from private_once_public(book.folder, book.record.engine.demonstration)
     except CannotRead:  # every writing command says so
         return
 

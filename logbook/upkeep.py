@@ -15,7 +15,7 @@ from pathlib import Path
 from logbook import __version__
 from logbook.errors import CannotRead, LogbookError
 from logbook.logbook import Logbook
-from logbook.record.finding import WRONG, Finding
+from logbook.record.finding import DOUBTFUL, WRONG, Finding
 from logbook.saving import SPECS_FILE, current_specs
 from logbook.specs.specs_file import FORMULAS
 from logbook.store import files
@@ -23,6 +23,8 @@ from logbook.store import files
 _MADE_BY = re.compile(rb"^program: engine-logbook (\S+)\nformulas: (\d+)$", re.MULTILINE)
 _SPEC = re.compile(r"^  (\w+):\n((?:    .*\n)*)", re.MULTILINE)
 _IGNORES_PRIVATE = {f"/{files.PRIVATE}/", f"/{files.PRIVATE}", f"{files.PRIVATE}/", files.PRIVATE}
+
+_MOST_NAMED = 4
 
 
 def made_by_us(specs: bytes) -> bool:
@@ -82,6 +84,31 @@ def private_in_public(folder: Path, demonstration: bool) -> Iterator[Finding]:
         mend = (f"take it out: git rm -r --cached {files.PRIVATE}, then git commit; what was committed before stays in "
                 "the history: push it nowhere until git filter-repo has taken it out")  # fmt: skip
         yield Finding(held[0], 1, 1, WRONG, says, mend)
+
+
+def private_once_public(folder: Path, demonstration: bool) -> Iterator[Finding]:
+    """A private/ that only older commits hold: whoever has a copy of the repository can still read it.
+
+    Nothing where the history cannot be read: every writing command says so.
+    """
+    from logbook.store.once_public import once_public
+    from logbook.store.repository import open_repository
+    from logbook.store.tracked import tracked_private
+
+    try:
+        held = set(tracked_private(folder))
+        found = [] if demonstration else [each for each in once_public(folder) if each.path not in held]
+    except CannotRead:
+        return
+    if found:
+        place = open_repository(folder).prefix + files.PRIVATE
+        named = [f"{each.path} (commit {each.commit[:10]} of {each.day})" for each in found[:_MOST_NAMED]]
+        more = f" and {len(found) - _MOST_NAMED} more" if len(found) > _MOST_NAMED else ""
+        says = f"the public history still holds {', '.join(named)}{more}, although the last commit does not"
+        mend = (f"what was pushed or given away is out: take it as known. To take it out of the history, write that "
+                f"anew, with new commit ids: git filter-repo --invert-paths --path {place}; then give everybody who "
+                "has a copy the new one")  # fmt: skip
+        yield Finding(found[0].path, 1, 1, DOUBTFUL, says, mend)
 
 
 def private_saved(folder: Path, subject: str, date: datetime | None) -> tuple[str | None, str | None]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
-from typing import Any
+from typing import Any, NoReturn
 
 import click
 
@@ -15,6 +15,7 @@ from logbook.cli.effects import IN_FULL, effect_lines, told_short
 from logbook.errors import LogbookError, Refused
 from logbook.judge.compare import Difference
 from logbook.logbook import Logbook
+from logbook.record.finding import Finding
 from logbook.record.models import Engine
 from logbook.record.strict_yaml import read_yaml
 from logbook.record.when import parse_date
@@ -96,22 +97,29 @@ def _refuse_to_come(day: str, told: Told) -> None:
         )
 
 
-def tell(saved: Saved, engine: Engine) -> None:
-    """What a save did: the commit, the files, the specs before and after, and what the check says of the files."""
+def tell(saved: Saved, engine: Engine, besides_them: tuple[Finding, ...] = ()) -> None:
+    """What a save did: the commit, the files, the specs before and after, and what the check says of the files.
+
+    `besides_them`: findings about the folder and no file of the save's.
+    """
     besides = [sentence for sentence in (saved.finished, saved.recomputed, saved.private, saved.unsaved) if sentence]
     for sentence in besides:
         click.echo("\n".join(layout.wrapped(sentence, hanging=2)))
     if saved.commit is None:
         click.echo("Nothing else has changed." if besides else "Nothing has changed since the last save.")
-        raise click.exceptions.Exit(int(saved.unsaved is not None))
+        _tell_findings(besides_them, saved)
     files = ", ".join(saved.paths[:4]) + (f" and {len(saved.paths) - 4} more" if len(saved.paths) > 4 else "")
     for line in layout.wrapped(f"Saved {files or 'specs.yaml'} as commit {saved.commit[:10]}.", hanging=2):
         click.echo(line)
     tell_effect(saved.effect, engine)
     about = tuple(finding for finding in saved.findings if finding.file in saved.paths)
-    if about:
-        print_findings(about)
-    raise click.exceptions.Exit(status_of(about) or int(saved.unsaved is not None))
+    _tell_findings((*about, *besides_them), saved)
+
+
+def _tell_findings(found: tuple[Finding, ...], saved: Saved) -> NoReturn:
+    if found:
+        print_findings(found)
+    raise click.exceptions.Exit(status_of(found) or int(saved.unsaved is not None))
 
 
 def tell_effect(effect: Mapping[str, Difference], engine: Engine) -> None:

@@ -8,6 +8,7 @@ from logbook.cli import options
 from logbook.cli.entering import tell
 from logbook.logbook import Logbook
 from logbook.saving import save
+from logbook.upkeep import private_once_public
 
 
 @click.command("save")
@@ -24,4 +25,5 @@ def command(title: str | None, even_so: str | None, folder: str) -> None:
     Example:  logbook save --title "Notes from the garage"
     """
     saved = save(folder, title, even_so=even_so)
-    tell(saved, Logbook.open(folder).record.engine)
+    book = Logbook.open(folder)
+    tell(saved, book.record.engine, tuple(private_once_public(book.folder, book.record.engine.demonstration)))

@@ -11,7 +11,7 @@ import pytest
 from keyboard import git, typed
 
 from logbook import __version__
-from logbook.store import files
+from logbook.store import files, git_run
 
 SHEET = "measurements/2024-01-13-on-the-bench.yaml"
 
@@ -174,13 +174,28 @@ def test_private_text_is_told_at_save_and_saved(own: Path) -> None:
     assert typed("check", at=own).status == 1
 
 
-def test_check_starts_no_git(own: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_check_starts_git_in_a_scratch_repository_alone(own: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    ran = []
+
+    def in_scratch(arguments: tuple[str, ...], where: Path, environment: dict[str, str], data: bytes = b"") -> bytes:
+        ran.append(arguments[0])
+        assert own not in (where, *where.parents)
+        assert environment["GIT_DIR"] == environment["GIT_WORK_TREE"] == str(where)
+        return run(arguments, where, environment, data)
+
+    run = git_run.run
+    monkeypatch.setattr("logbook.store.git_run.run", in_scratch)
+    assert typed("check", at=own).status == 0
+    assert ran == ["config", "log"]
+    assert files.read_public(own)
+
+
+def test_specs_starts_no_git(own: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     def never(*arguments: object, **more: object) -> None:
         raise AssertionError("git was started")
 
     monkeypatch.setattr("logbook.store.git_run.run", never)
-    assert typed("check", at=own).status == 0
-    assert files.read_public(own)
+    assert typed("specs", at=own).status == 0
 
 
 # private/ in the public repository
@@ -212,7 +227,7 @@ def test_a_private_folder_that_was_committed_by_hand_is_wrong(own: Path, version
     assert "which is not private" in " ".join(ran.told)
     git(own, "rm", "-rq", "--cached", "private")
     assert typed("save", at=own).status == 0
-    assert "private" not in typed("check", at=own).out
+    assert "private" not in typed("check", at=own).out  # it was staged, and never committed
 
 
 def test_a_private_repository_added_as_it_is_is_found_too(own: Path) -> None:
@@ -245,6 +260,88 @@ def test_of_many_engines_each_is_told_of_its_own(own: Path, tmp_path: Path) -> N
 )
 def test_an_index_that_cannot_be_read_stops_no_check(own: Path, spoilt: bytes) -> None:
     (own / ".git/index").write_bytes(spoilt)
+    assert "wrong" not in typed("check", at=own).out
+
+
+# private/ in the history
+
+
+def published(own: Path, *names: str) -> str:
+    """A private/ that was committed by hand and taken out again; gives the commit that holds it."""
+    (own / "private").mkdir(exist_ok=True)
+    for name in names:
+        (own / "private" / name).parent.mkdir(exist_ok=True)
+        (own / "private" / name).write_text("a secret")
+    git(own, "add", "-f", "private")
+    git(own, "commit", "-qm", "Too much")
+    number = git(own, "rev-parse", "HEAD").strip()
+    git(own, "rm", "-rq", "--cached", "private")
+    git(own, "commit", "-qm", "Taken out again")
+    return number
+
+
+def test_what_was_public_once_is_told_with_its_commit(own: Path) -> None:
+    number = published(own, "who.txt", "papers/invoice é.pdf")
+    day = git(own, "show", "-s", "--format=%cs", number).strip()
+    for command in ("check", "save"):
+        ran = typed(command, at=own)
+        told = " ".join(ran.out.split())
+        assert ran.status == 1
+        assert "doubtful: the public history still holds private/" in told
+        assert f"private/who.txt (commit {number[:10]} of {day})" in told
+        assert f"private/papers/invoice é.pdf (commit {number[:10]} of {day})" in told
+        assert "what was pushed or given away is out" in told
+        assert "git filter-repo --invert-paths --path private" in told
+    assert git(own, "log", "-1", "--format=%s").strip() == "Taken out again"
+
+
+def test_a_branch_that_is_not_checked_out_and_a_merge_are_looked_through_too(own: Path) -> None:
+    git(own, "checkout", "-qb", "other")
+    first = published(own, "who.txt")
+    git(own, "checkout", "-q", "main")
+    assert first[:10] in typed("check", at=own).out
+    git(own, "merge", "-q", "--no-ff", "-m", "Merge", "other")
+    git(own, "branch", "-qD", "other")
+    assert first[:10] in typed("check", at=own).out
+
+
+def test_history_written_anew_is_quiet(own: Path) -> None:
+    published(own, "who.txt")
+    git(own, "reset", "-q", "--hard", "HEAD~2")
+    assert "private" not in typed("check", at=own).out
+
+
+def test_what_the_index_holds_is_told_once(own: Path) -> None:
+    (own / "private").mkdir()
+    (own / "private/who.txt").write_text("a secret")
+    git(own, "add", "-f", "private")
+    git(own, "commit", "-qm", "Too much")
+    told = typed("check", at=own).out
+    assert "wrong: private/who.txt is in" in told
+    assert "public history" not in told
+
+
+def test_of_many_engines_each_history_is_told_of_its_own(own: Path, tmp_path: Path) -> None:
+    shop = tmp_path / "shop"
+    for name in ("a", "b"):
+        for path in files.read_public(own):
+            (shop / name / path).parent.mkdir(parents=True, exist_ok=True)
+            (shop / name / path).write_bytes((own / path).read_bytes())
+    git(shop, "init", "-q", "-b", "main")
+    (shop / "a/private").mkdir()
+    (shop / "a/private/who.txt").write_text("a secret")
+    git(shop, "add", "-f", ".")
+    git(shop, "commit", "-qm", "All")
+    git(shop, "rm", "-rq", "--cached", "a/private")
+    git(shop, "commit", "-qm", "Taken out again")
+    told = " ".join(typed("check", at=shop / "a").out.split())
+    assert "history still holds private/who.txt (commit" in told
+    assert "--invert-paths --path a/private;" in told
+    assert "private" not in typed("check", at=shop / "b").out
+
+
+def test_a_repository_whose_history_cannot_be_read_is_checked_all_the_same(own: Path) -> None:
+    (own / ".git/refs/heads/main").write_text("1" * 40 + "\n")
     assert "wrong" not in typed("check", at=own).out
 
 
