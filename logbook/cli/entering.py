@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 from typing import Any, NoReturn
@@ -70,15 +70,20 @@ def enter(kind: str, says: Mapping[str, Any], name: str, told: Told, subject: st
     tree = told.around(says)
     book = Logbook.open(told.folder)
     path = _free_path(book, kind, f"{tree['date'].removeprefix('about ')}-{slug(told.slug or name)}")
+    tell(written(book, path, tree, subject, told.even_so), book.record.engine)
+
+
+def written(book: Logbook, path: str, tree: Tree, subject: str | None, even_so: str | None) -> Saved:
+    """Save one new file. Where it is refused all stays as it was, and the file is shown."""
     data = entry_text(tree)
     try:
-        _refuse_to_come(tree["date"], told)
-        saved = save(book.folder, subject, new={path: data}, even_so=told.even_so)
+        if not path.startswith("plans/"):
+            _refuse_to_come(tree["date"], even_so)
+        return save(book.folder, subject, new={path: data}, even_so=even_so)
     except LogbookError as refused:
         click.echo(layout.narrow(str(refused)), err=True)
         click.echo(f"\nThe entry, as it was to stand in {path}:\n\n{data.decode()}", err=True, nl=False)
         raise click.exceptions.Exit(2) from None
-    tell(saved, book.record.engine)
 
 
 def _free_path(book: Logbook, kind: str, stem: str) -> str:
@@ -88,19 +93,22 @@ def _free_path(book: Logbook, kind: str, stem: str) -> str:
     return path
 
 
-def _refuse_to_come(day: str, told: Told) -> None:
+def _refuse_to_come(day: str, even_so: str | None) -> None:
     """A slip in the year would put the entry behind all that follow."""
-    if parse_date(day).first.isoformat() > today() and not told.even_so:
+    if parse_date(day).first.isoformat() > today() and not even_so:
         raise Refused(
             f"{day} is still to come: this computer's clock says {today()}. Correct the date; what is only thought of "
             'goes into plans/. If the clock is wrong, write --even-so "the clock is wrong"'
         )
 
 
-def tell(saved: Saved, engine: Engine, besides_them: tuple[Finding, ...] = ()) -> None:
+def tell(
+    saved: Saved, engine: Engine, besides_them: tuple[Finding, ...] = (), effect: Iterable[str] | None = None
+) -> None:
     """What a save did: the commit, the files, the specs before and after, and what the check says of the files.
 
-    `besides_them`: findings about the folder and no file of the save's.
+    `besides_them`: findings about the folder and no file of the save's. `effect`: the lines that tell what was done
+    where it is no change of the specs of now.
     """
     besides = [sentence for sentence in (saved.finished, saved.recomputed, saved.private, saved.unsaved) if sentence]
     for sentence in besides:
@@ -111,7 +119,8 @@ def tell(saved: Saved, engine: Engine, besides_them: tuple[Finding, ...] = ()) -
     files = ", ".join(saved.paths[:4]) + (f" and {len(saved.paths) - 4} more" if len(saved.paths) > 4 else "")
     for line in layout.wrapped(f"Saved {files or 'specs.yaml'} as commit {saved.commit[:10]}.", hanging=2):
         click.echo(line)
-    tell_effect(saved.effect, engine)
+    for line in _effect(saved.effect, engine) if effect is None else effect:
+        click.echo(line)
     about = tuple(finding for finding in saved.findings if finding.file in saved.paths)
     _tell_findings((*about, *besides_them), saved)
 

@@ -71,14 +71,26 @@ def as_table(command: Command) -> Command:
     return click.option("--csv", "style", flag_value="csv", help="Print comma-separated values.")(command)
 
 
+by = text("--by", shape="WHO", says="Who did it: a role such as owner or shop-1.")
+note = text("--note", shape="TEXT", says="A remark, in Markdown.", kind=LINES)
+
+
+def planned(command: Command) -> Command:
+    """What a plan may say of itself, and how it is saved."""
+    day = text("--date", shape="DATE", says="Day of the plan, 2024-03-09; today if left out.", kind=DATE)
+    for option in (in_folder, even_so, note, by, day):
+        command = option(command)
+    return command
+
+
 def dated(command: Command) -> Command:
     """What every entry may say of itself, and how it is saved: the fields of entering.Told."""
     for option in (
         in_folder,
         even_so,
         text("--file", "slug", shape="NAME", says="End of the file's name; made from the title if left out."),
-        text("--note", shape="TEXT", says="A remark, in Markdown.", kind=LINES),
-        text("--by", shape="WHO", says="Who did it: a role such as owner or shop-1."),
+        note,
+        by,
         text("--reading", shape="READING", says='What the counters showed: "61204 km, 12.5 h".', kind=READING),
         text("--after", shape="ENTRY", says="The entry of the same day that this one follows."),
         text("--time", shape="HH:MM", says="Time of day, where the order within a day matters.", kind=TIME),

@@ -7,10 +7,10 @@ from typing import Any
 
 import click
 
-from logbook.cli import layout, options
+from logbook.cli import layout, options, steps
 from logbook.cli.compare import print_beside
 from logbook.cli.effects import effect_lines
-from logbook.cli.entering import Told, enter, today
+from logbook.cli.entering import Told, enter, tell, today, without_gaps, written
 from logbook.cli.forecast_lines import LEGEND, score_lines
 from logbook.cli.reading import reading
 from logbook.cli.shapes import difference_shape, print_json, score_shape
@@ -21,6 +21,7 @@ from logbook.judge.timeline import TOLD
 from logbook.logbook import Logbook
 from logbook.quantity.catalogue import did_you_mean
 from logbook.record.models import Engine
+from logbook.record.write import slug
 
 _NAME = click.argument("name", type=options.LINE)
 
@@ -45,7 +46,7 @@ def command(ctx: click.Context, folder: str, as_json: bool, style: str | None) -
     """List the plans: open, carried out or withdrawn, each with what it would
     make of the engine that it stands on.
 
-    A plan is a file in plans/; how it is written stands in the README.
+    A plan is a file in plans/: `plan write` makes one, and it may be edited.
 
     \b
     Example:  logbook plan
@@ -68,19 +69,24 @@ def command(ctx: click.Context, folder: str, as_json: bool, style: str | None) -
 def _lines(book: Logbook) -> Iterator[str]:
     plans, engine = book.plans, book.record.engine
     if not plans:
-        yield "There are no plans. Write one into plans/, or ask what if at once:"
+        yield "There are no plans. Write one, or ask what if at once:"
+        yield '  logbook plan write NAME --title "…" --fit PART'
         yield "  logbook compare now --suppose fit=PART"
     for number, each in enumerate(plans):
         if number:
             yield ""
-        yield layout.title(each.name)
-        yield from layout.wrapped(f"{each.plan.date}  {each.plan.title}: {_became(each)}", 4, hanging=2)
-        yield from _from(each)
-        yield from effect_lines(_told(each), engine, 4)
-        hidden = len(each.effect) - len(_told(each))
-        if hidden:
-            yield f"    and {hidden} more: logbook plan show {each.name}"
-        yield from _scored(_leading(each.scores), engine, each)
+        yield from _one(each, engine)
+
+
+def _one(each: Planned, engine: Engine) -> Iterator[str]:
+    yield layout.title(each.name)
+    yield from layout.wrapped(f"{each.plan.date}  {each.plan.title}: {_became(each)}", 4, hanging=2)
+    yield from _from(each)
+    yield from effect_lines(_told(each), engine, 4)
+    hidden = len(each.effect) - len(_told(each))
+    if hidden:
+        yield f"    and {hidden} more: logbook plan show {each.name}"
+    yield from _scored(_leading(each.scores), engine, each)
 
 
 def _told(each: Planned) -> list[Any]:
@@ -170,6 +176,49 @@ def show(above: str, name: str, against: str | None, folder: str, as_json: bool,
         if not (as_json or style):
             for line in (*_as_planned(each), *_scored(each.scores, book.record.engine, each)):
                 click.echo(line)
+
+
+@command.command("write")
+@_NAME
+@options.text("--title", shape="TEXT", required=True, says="One line that says what is thought of.")
+@steps.fit
+@steps.remove
+@steps.rework
+@steps.step
+@options.text("--assume", "assumed", shape="NAME=VALUE", multiple=True,
+              says='A figure taken for granted: "gasket_thickness=1.0 mm".')  # fmt: skip
+@options.text("--from", "point", shape="POINT", default="now", says="What it stands on; now, which slides.")
+@options.planned
+@click.pass_context
+def write(ctx: click.Context, /, name: str, title: str, assumed: tuple[str, ...], point: str, date: str | None,
+          by: str | None, note: str | None, folder: str, even_so: str | None) -> None:  # fmt: skip
+    """Write a plan, plans/NAME.yaml, and say what it would do. The steps are
+    kept in the order in which you write them; nothing of it is done yet.
+
+    \b
+    Example:  logbook plan write head-b-again --title "Head B again"
+                --rework "head-b: surface milled 0.20 mm" --fit head-b
+    """
+    from logbook.specs.supposing import supposed
+
+    more, assume = supposed(assumed)
+    work = [*steps.typed(ctx), *more]
+    if not (work or assume):
+        raise click.UsageError("write at least one step or figure, for example --fit head-b")
+    book = Logbook.open(_folder(folder, ctx.obj))
+    _refuse_name(book, name)
+    head = {"title": title, "date": date or today(), "from": point, "by": by}
+    tree = without_gaps({**head, "assume": assume, "work": work, "note": note})
+    saved = written(book, f"plans/{name}.yaml", tree, f"Plan: {title}", even_so)
+    engine = book.record.engine
+    tell(saved, engine, effect=_one(Logbook.open(book.folder).plan(name), engine))
+
+
+def _refuse_name(book: Logbook, name: str) -> None:
+    if slug(name) != name:
+        raise click.UsageError(f"a plan is called as its file, in small letters: {slug(name)}")
+    if f"plans/{name}.yaml" in book.present:
+        raise click.UsageError(f"plans/{name}.yaml is there already: edit it, or choose another name")
 
 
 @command.command("carry-out")

@@ -37,7 +37,7 @@ class CannotSuppose(LogbookError):
 
 def supposing(life: Life, point: str, said: Sequence[str]) -> tuple[Life, str]:
     """The life with one more plan in it, and the point that names it. Raises CannotSuppose, PointUnknown."""
-    work, assume = _read(said)
+    work, assume = supposed(said)
     below = _plan_below(life, point)
     if below:
         work, start = [*_steps_of(below), *work], below.from_
@@ -86,8 +86,8 @@ def _steps_of(plan: model.Plan) -> list[dict[str, Any]]:
     return [step.model_dump(by_alias=True, exclude_none=True, exclude_defaults=True) for step in plan.work]
 
 
-def _read(said: Iterable[str]) -> tuple[list[dict[str, Any]], dict[str, Any]]:
-    """The steps and the assumed figures."""
+def supposed(said: Iterable[str]) -> tuple[list[dict[str, Any]], dict[str, Any]]:
+    """The steps and the assumed figures, as they stand in a plan. Raises CannotSuppose."""
     work, assume = [], {}
     for text in said:
         name, _, value = (each.strip() for each in text.partition("="))

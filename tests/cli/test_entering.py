@@ -155,7 +155,7 @@ def test_work_keeps_its_steps_in_the_order_in_which_they_were_typed(own: Path) -
     ],
 )  # fmt: skip
 def test_what_may_be_said_of_a_part_that_is_fitted(fit: str, step: object) -> None:
-    from logbook.cli.work import _step
+    from logbook.cli.steps import _step
 
     assert _step("fit", fit, None, None) == step
 

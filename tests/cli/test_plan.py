@@ -31,6 +31,7 @@ def planned(own: Path) -> Path:
 def test_without_plans_it_says_how_to_begin(twin: Path) -> None:
     ran = typed("plan", at=twin)
     assert ran.status == 0
+    assert "logbook plan write NAME" in ran.out
     assert "logbook compare now --suppose fit=PART" in ran.out
     assert json.loads(typed("plan", "--json", at=twin).out) == {"format": 1, "plans": []}
 
@@ -134,3 +135,49 @@ def test_where_it_rested_on_a_mistake_both_forecasts_are_scored(planned: Path) -
     change.write_text(change.read_text().replace("depth: 0.20 mm", "depth: 0.25 mm"))
     told = "    carried out otherwise than planned:\n      head-a: surface milled 0.25 mm, where 0.20 mm was planned\n"
     assert told in typed("plan", at=planned).out
+
+
+WRITE = ("plan", "write", "head-a-milled", "--title", "Head A again, milled", "--fit", "head-a",
+         "--rework", "head-a: surface milled 0.20 mm", "--assume", "gasket_thickness=1.00 mm",
+         "--date", "2024-03-20")  # fmt: skip
+
+
+def test_a_plan_is_written_in_one_commit_and_can_be_undone(own: Path) -> None:
+    ran = typed(*WRITE, at=own)
+    assert ran.status == 0, ran.err
+    assert ran.out.startswith("Saved plans/head-a-milled.yaml as commit ")
+    assert "head-a-milled\n    2024-03-20  Head A again, milled: open\n" in ran.out
+    assert "compression ratio, mean of the cylinders" in ran.out
+    assert (own / "plans/head-a-milled.yaml").read_text() == (
+        "title: Head A again, milled\ndate: 2024-03-20\nfrom: now\nassume:\n  gasket_thickness:\n    all: 1.00 mm\n"
+        "work:\n  - fit: head-a\n  - rework: head-a\n    operation: surface milled\n    depth: 0.20 mm\n"
+    )
+    assert git(own, "log", "-1", "--format=%s") == "Plan: Head A again, milled\n"
+    assert git(own, "status", "--porcelain") == ""
+    assert typed("undo", at=own).status == 0
+    assert not (own / "plans/head-a-milled.yaml").exists()
+
+
+@pytest.mark.parametrize(
+    ("name", "words", "says"),
+    [
+        ("head-a-milled", ("--fit", "head-z"), "there is no part `head-z`; write `head-b`"),
+        ("head-a-milled", ("--fit", "head-a", "--from", "nowhere"), "`nowhere` is no point in this record"),
+        ("head-a-milled", ("--assume", "gasket_thicknes=1 mm"), "did you mean gasket_thickness?"),
+        ("head-a-milled", (), "write at least one step or figure"),
+        ("Head A", ("--fit", "head-a"), "a plan is called as its file, in small letters: head-a"),
+        ("../away", ("--fit", "head-a"), "a plan is called as its file, in small letters: away"),
+    ],
+)
+def test_a_plan_that_cannot_be_is_not_written(own: Path, name: str, words: tuple[str, ...], says: str) -> None:
+    before = git(own, "rev-parse", "HEAD")
+    ran = typed("plan", "write", name, "--title", "Head A", *words, at=own)
+    assert ran.status == 2
+    assert says in " ".join(ran.err.split())
+    assert (git(own, "rev-parse", "HEAD"), git(own, "status", "--porcelain")) == (before, "")
+
+
+def test_a_plan_is_not_written_over_another(planned: Path) -> None:
+    ran = typed(*WRITE, at=planned)
+    assert (ran.status, (planned / "plans/head-a-milled.yaml").read_text()) == (2, PLAN)
+    assert "is there already: edit it, or choose another" in ran.err
