@@ -94,13 +94,20 @@ class Logbook:
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
         """Everything the check has to say, by file and line, each once."""
-        from logbook.judge.checks import all_checks
+        from logbook.judge.checks import record_checks
         from logbook.judge.due import intervals_can_be_read
         from logbook.judge.tables import tables_can_be_read
 
         later = tables_can_be_read(self.record, self.present, self.file), intervals_can_be_read(self.record)
-        found = {*self.unread, *all_checks(self.life, self.present), *chain(*later)}
+        found = {*self.unread, *record_checks(self.life, self.present), *chain(*later), *self.engine_findings}
         return tuple(sorted(found))
+
+    @cached_property
+    def engine_findings(self) -> frozenset[Finding]:
+        """Those of them that are about the engine; the others are about how its record is kept."""
+        from logbook.judge.checks import engine_checks
+
+        return frozenset(engine_checks(self.life))
 
     def file(self, path: str) -> bytes:
         """One public file of the record, a picture or a table. Raises CannotRead."""

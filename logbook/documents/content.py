@@ -197,7 +197,10 @@ class Cover:
 
 @dataclass(frozen=True, slots=True)
 class RecordStatus:
-    """The state of the record itself. fingerprint is the full SHA-256 in hexadecimal, recipe how to find it anew."""
+    """The state of the record itself. fingerprint is the full SHA-256 in hexadecimal, recipe how to find it anew.
+
+    findings are those on how the record is kept, of_engine those on the engine.
+    """
 
     fingerprint: str
     entries: str
@@ -205,6 +208,7 @@ class RecordStatus:
     recipe: str
     findings: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
+    of_engine: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -158,39 +158,51 @@ def parts_are_within_their_life(life: Life) -> Iterator[Finding]:
             )
 
 
-LIFE_CHECKS: tuple[Check, ...] = (
+#: Whether what is written can be so.
+OF_THE_RECORD: tuple[Check, ...] = (
     steps_can_be,
     plans_can_be,
     forecasts_can_be_read,
     one_sign_for_each_crown,
-    measured_figures_agree,
-    claims_agree,
-    claims_agree_with_each_other,
-    gauge_and_arithmetic_agree,
     figures_can_be,
     one_set_of_bolts,
     specs_are_plausible,
-    facts_in_use_are_current,
-    cuts_leave_enough,
     removed_before_is_known,
-    parts_are_within_their_life,
-    tests_are_even,
-    tests_are_as_foretold,
     analyses_can_be_read,
     runs_can_be_corrected,
     limits_can_be_read,
     acceptances_name_a_limit,
+)
+
+#: Whether the engine is as it should be, and is known well enough to say so.
+OF_THE_ENGINE: tuple[Check, ...] = (
+    measured_figures_agree,
+    claims_agree,
+    claims_agree_with_each_other,
+    gauge_and_arithmetic_agree,
+    facts_in_use_are_current,
+    cuts_leave_enough,
+    parts_are_within_their_life,
+    tests_are_even,
+    tests_are_as_foretold,
     figures_are_within_limits,
     tunes_are_proven,
 )
 
 
-def all_checks(life: Life, present: frozenset[str]) -> Iterator[Finding]:
-    """Every finding that is not about reading a file. `present`: the files of the folder, for what names one."""
+def engine_checks(life: Life) -> Iterator[Finding]:
+    """Every finding on the engine itself."""
+    for check in OF_THE_ENGINE if life.record.engine_known else ():
+        yield from check(life)
+
+
+def record_checks(life: Life, present: frozenset[str]) -> Iterator[Finding]:
+    """Every finding on how the record is kept, but for reading a file. `present`: the folder's files, for what names
+    one."""
     for of_record in (*RECORD_CHECKS, *(ENGINE_CHECKS if life.record.engine_known else ())):
         yield from of_record(life.record)
     yield from logs_can_be_read(life.record)
-    for of_life in LIFE_CHECKS if life.record.engine_known else ():
+    for of_life in OF_THE_RECORD if life.record.engine_known else ():
         yield from of_life(life)
     if present:
         yield from files_are_there(life, present)

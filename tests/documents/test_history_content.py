@@ -323,8 +323,8 @@ def test_cautions_are_those_that_the_record_calls_for(example: History) -> None:
 
 
 def test_findings_stand_at_their_places(example: History) -> None:
-    assert len(example.status.findings) == len(Logbook.open(EXAMPLE).findings)
-    assert any(said.endswith("(parts/springs-2.yaml:5)") for said in example.status.findings)
+    assert len(example.status.findings + example.status.of_engine) == len(Logbook.open(EXAMPLE).findings)
+    assert any(said.endswith("(parts/springs-2.yaml:5)") for said in example.status.of_engine)
     assert example.status.fingerprint == Logbook.open(EXAMPLE).fingerprint
 
 

@@ -212,3 +212,15 @@ def test_the_contents_list_the_tests(example: History) -> None:
     listed = [test.title for test in example.tests if f'href="#{test.anchor}"' in contents]
     assert listed == [test.title for test in example.tests]
     assert "Cranking pressure, gauge-1" in contents
+
+
+def test_a_slip_of_the_record_is_no_fault_of_the_engine() -> None:
+    told = Life(2).part("head-a", "cylinder_head").work("2024-01-01", "fit: head-a")
+    told.measure("2024-02-01", "head-a", chamber_volume="40 / 41 cc")
+    assert history(told.book).cover.trust.sentence.count("slip") == 0
+    told.measure("2024-02-01", "head-a", chamber_volume="40.1 / 41.1 cc")
+    kept = history(told.book)
+    assert kept.cover.faults == ()
+    assert "The check finds 1 slip in how the record is kept" in kept.cover.trust.sentence
+    assert [said for said in kept.status.findings if "of the same day touches" in said]
+    assert not [said for said in kept.status.of_engine if "of the same day touches" in said]

@@ -40,6 +40,7 @@ def history(book: Logbook) -> History:
     told = tuple(changes.change_block(life, words, notes, each) for each in book.timeline() if not _is_test(each.entry))
     tests = runs.test_blocks(life, words, notes, book.file)
     last = book.record.entries[-1].says.date if book.record.entries else None
+    of_record = [finding for finding in book.findings if finding not in book.engine_findings]
     return History(
         engine=identity(at, words),
         point=f"build {at.state.build}" if at.state.build else "as it stands now",
@@ -50,9 +51,9 @@ def history(book: Logbook) -> History:
             at,
             words,
             picture[0] if picture else None,
-            faults=tuple(questions.faults(life, book.findings)),
+            faults=tuple(questions.faults(life, sorted(book.engine_findings))),
             overdue=tuple(questions.overdue_lines(over)),
-            trust=standing.trust(life, at),
+            trust=standing.trust(life, at, of_record),
         ),
         groups=groups(at, words),
         settings=settings(at),
@@ -68,7 +69,7 @@ def history(book: Logbook) -> History:
         corrections=tuple(questions.corrections(life, words)),
         instruments=standing.instruments(engine),
         cautions=cautions(life),
-        status=standing.status(life, book.fingerprint, book.findings),
+        status=standing.status(life, book.fingerprint, sorted(book.engine_findings), of_record),
         tune=tune_blocks(at, words, book.file),
         limits=limit_table(at, words),
         builds=build_tables(life, words),

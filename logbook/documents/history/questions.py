@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import TypeVar
 
 from logbook.documents import figures
@@ -21,7 +21,7 @@ from logbook.judge.plans import carried_out
 from logbook.judge.timeline import TOLD
 from logbook.quantity.catalogue import catalogue
 from logbook.record import entries as model
-from logbook.record.finding import NOTE, Finding
+from logbook.record.finding import DOUBTFUL, Finding
 from logbook.record.read import Entry
 from logbook.specs.configuration import configuration
 from logbook.state.fold import Life
@@ -33,13 +33,13 @@ S = TypeVar("S", bound=model.Step)
 _SERVICE_LIFE = "its service life is"
 
 
-def faults(life: Life, findings: tuple[Finding, ...]) -> Iterator[str]:
-    """Open notes that no entry has closed, what the check finds wrong or doubtful, and what the last tests showed."""
+def faults(life: Life, findings: Iterable[Finding]) -> Iterator[str]:
+    """Open notes that no entry has closed, what the check finds doubtful in the engine, what the last tests showed."""
     for number, entry in enumerate(life.record.entries):
         if isinstance(entry.says, model.Note) and entry.says.open and not closed_by(life, number):
             yield f"{entry.title}, open since {day(entry.says.date)}"
     for finding in findings:
-        if finding.level != NOTE and _SERVICE_LIFE not in finding.says:  # that is told as overdue
+        if finding.level == DOUBTFUL and _SERVICE_LIFE not in finding.says:  # that is told as overdue
             yield capital(in_words(finding.says))
     yield from _uneven(life)
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from logbook import __version__
 from logbook.documents.content import InstrumentRow, RecordStatus, Trust
@@ -11,7 +11,7 @@ from logbook.documents.figures import NO_BREAK
 from logbook.documents.history.words import as_written, capital, day, in_words, listed, number_of
 from logbook.record import entries as model
 from logbook.record.facts import BASES, HEARSAY, MEASURED
-from logbook.record.finding import Finding
+from logbook.record.finding import NOTE, Finding
 from logbook.record.models import Engine, Instrument
 from logbook.specs.configuration import Configuration
 from logbook.specs.graph import Node
@@ -35,11 +35,11 @@ def _instrument(name: str, row: Instrument) -> InstrumentRow:
     return InstrumentRow(name, row.what, each, common, a_day, day(row.checked) if row.checked else "")
 
 
-def trust(life: Life, at: Configuration) -> Trust:
-    """What today's figures rest on, who wrote how many entries and over what time."""
+def trust(life: Life, at: Configuration, of_record: Sequence[Finding]) -> Trust:
+    """What today's figures rest on, who wrote how many entries over what time, and whether the record is in order."""
     counts = Counter(basis for basis in _bases(at))
     shown = tuple((str(counts[basis]), _said(basis)) for basis in BASES if counts[basis])
-    sentence = " ".join(filter(None, (_ratio(at), _entries(life), _corrected(life))))
+    sentence = " ".join(filter(None, (_ratio(at), _entries(life), _corrected(life), _in_order(of_record))))
     return Trust(shown, sentence)
 
 
@@ -82,7 +82,15 @@ def _corrected(life: Life) -> str:
     return f"{number_of(count, 'correction')}." if count else ""
 
 
-def status(life: Life, fingerprint: str, findings: tuple[Finding, ...]) -> RecordStatus:
+def _in_order(of_record: Sequence[Finding]) -> str:
+    """What is not as it should be in how the record is kept: no fault of the engine's."""
+    count = sum(finding.level != NOTE for finding in of_record)
+    if not count:
+        return ""
+    return f"The check finds {number_of(count, 'slip')} in how the record is kept; the state of this record names them."
+
+
+def status(life: Life, fingerprint: str, of_engine: Iterable[Finding], of_record: Iterable[Finding]) -> RecordStatus:
     """The record itself: its number, its extent, and every finding at its place."""
     entries = life.record.entries
     told = _entries(life).removesuffix(".") if entries else "none yet"
@@ -92,6 +100,11 @@ def status(life: Life, fingerprint: str, findings: tuple[Finding, ...]) -> Recor
         told,
         f"engine-logbook {__version__}, formulas {FORMULAS}",
         RECIPE,
-        tuple(f"{capital(each.level)}: {in_words(each.says)} ({each.file}:{each.line})" for each in findings),
+        tuple(map(_finding, of_record)),
         notes if life.record.engine.demonstration else (),
+        tuple(map(_finding, of_engine)),
     )
+
+
+def _finding(each: Finding) -> str:
+    return f"{capital(each.level)}: {in_words(each.says)} ({each.file}:{each.line})"
