@@ -133,10 +133,10 @@ class Logbook:
         if point.startswith("rev:"):
             return self.revision(point.removeprefix("rev:")).at("now", suppose)
         if not suppose:
-            return Standing.of(configuration(self.life, point))
+            return Standing.of(configuration(self.life, point), self.file)
         from logbook.specs.supposing import supposing
 
-        return Standing.of(configuration(*supposing(self.life, point, suppose)))
+        return Standing.of(configuration(*supposing(self.life, point, suppose)), self.file)
 
     def revision(self, revision: str) -> Logbook:
         """The record as it stood at a git revision, read from git's objects; the work tree is not touched."""
@@ -270,7 +270,7 @@ class Logbook:
         """The life of the engine, each entry with what it did."""
         from logbook.judge.timeline import timeline
 
-        return timeline(self.life)
+        return timeline(self.life, self.file)
 
     @cached_property
     def fingerprint(self) -> str:

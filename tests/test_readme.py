@@ -224,6 +224,7 @@ def test_every_key_of_the_json_is_told(demo: Path) -> None:
         "specs start",
         "specs now",
         "specs donor-head",
+        "specs 2018-04-14-donor-head",
         "due",
         "timeline",
         "compare donor-head",

@@ -8,9 +8,16 @@ import click
 
 from logbook.cli import layout, options
 from logbook.cli.explain_curve import curve_sections, table_sections
-from logbook.cli.explain_lines import KNOCK, Section, explanation_sections, overview_sections, page_sections
+from logbook.cli.explain_lines import (
+    KNOCK,
+    Section,
+    explanation_sections,
+    overview_sections,
+    page_sections,
+    tests_giving,
+)
 from logbook.cli.reading import configured, reading
-from logbook.specs.explain import CurveExplanation, explain, formula_pages, overview
+from logbook.specs.explain import CurveExplanation, formula_pages, overview
 
 
 @click.command("explain")
@@ -47,8 +54,9 @@ def command(spec: str, point: str, cylinder: str | None, formula: str | None, ag
     if against or spec == KNOCK:
         _knock(spec, point, against, (cylinder, *suppose, *given), folder, as_json, markdown)
         return
-    with configured(folder, point, suppose, given) as at:
-        found = explain(at, spec, cylinder) if spec else overview(at)
+    with configured(folder, point, suppose, given) as standing:
+        at = standing.seen_for(spec)
+        found = at.explain(spec, cylinder) if spec else overview(at)
         if as_json:
             from logbook.cli.explain_shapes import explanation_shape
 
@@ -57,7 +65,8 @@ def command(spec: str, point: str, cylinder: str | None, formula: str | None, ag
             _print(curve_sections(at, found, point), markdown)
         elif spec:
             over = table_sections(at, found.curve) if found.curve else ()  # type: ignore[union-attr]
-            _print((*explanation_sections(at, found, point), *over), markdown)  # type: ignore[arg-type]
+            others = tests_giving(standing, found)  # type: ignore[arg-type]
+            _print((*explanation_sections(at, found, point), *others, *over), markdown)  # type: ignore[arg-type]
         else:
             _print(overview_sections(at, found, point), markdown)  # type: ignore[arg-type]
 

@@ -6,6 +6,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from math import floor
 
 from logbook.cli.figures import figure, joined, name_of, shown_unit, thought_of, unit_of
+from logbook.judge.as_tested import AsTested
+from logbook.judge.standing import Standing
 from logbook.quantity.catalogue import Quantity, catalogue, quantity
 from logbook.quantity.rounding import decimals_for
 from logbook.quantity.uncertain import COVERAGE
@@ -13,6 +15,7 @@ from logbook.quantity.units import unit
 from logbook.record.engine_facts import crevice_said
 from logbook.record.facts import MEASURED
 from logbook.record.models import Engine
+from logbook.record.read import Entry
 from logbook.specs.better import Better, Next
 from logbook.specs.configuration import Configuration
 from logbook.specs.curves import CURVES
@@ -49,14 +52,14 @@ def explanation_sections(at: Configuration, found: Explanation, point: str) -> I
     engine = at.life.record.engine
     yield title(at, found.row, found.position, point)
     if found.missing:
-        of_test = found.row.name in OF_A_TEST and not found.missing.because
+        of_test = _of_a_test_only(at, found)
         if of_test:
             yield "It is worked out from one test, out of that test's own figures", []
         yield from cannot(None if of_test else found.missing, found.pages, engine)
         return
     assert found.node is not None
     assert found.root is not None
-    yield "", list(_values(at, found, engine))
+    yield "", [*_at_speed(at, engine), *_values(at, found, engine)]
     for page in found.pages:
         yield from formula_sections(page, engine)
     yield "Validity", list(_validity(found, found.node))
@@ -65,6 +68,33 @@ def explanation_sections(at: Configuration, found: Explanation, point: str) -> I
     yield "Where the ± comes from", list(_shares(found.shares, engine))
     if found.next:
         yield "To halve the ±", list(_next(found.next, engine))
+
+
+def _of_a_test_only(at: Configuration, found: Explanation) -> bool:
+    """Whether it is worked out from one test, and the point names none."""
+    return found.row.name in OF_A_TEST and found.row.name not in at.graph.specs
+
+
+def tests_giving(at: Standing, found: Explanation) -> Iterator[Section]:
+    """Which tests have the figures for what is worked out from one test."""
+    if found.missing and _of_a_test_only(at, found):
+        some = list(at.tests_with(found.row.name))
+        yield "Tests that have its figures", [(0, _file_name(each)) for each in some] or [(0, "none yet")]
+        one = some[-1] if some else at.likely_test()
+        asks = "Worked out" if some else "What a test would have to say"
+        yield "", [(0, f"{asks}: logbook explain {found.row.name} {_file_name(one)}")] if one else []
+
+
+def _file_name(entry: Entry) -> str:
+    return entry.id.split("/", 1)[1]
+
+
+def _at_speed(at: Configuration, engine: Engine) -> Iterator[Line]:
+    """Of a run, at which speed."""
+    if isinstance(at, AsTested) and len(at.run) > 1:
+        node = at.graph.at("engine_speed", "")
+        assert isinstance(node, Node)  # a run has a row for each speed
+        yield 0, f"At {told(node, engine)}, of the run's speeds the one of the greatest power"
 
 
 def overview_sections(at: Configuration, found: Overview, point: str) -> Iterator[Section]:

@@ -9,9 +9,9 @@ import click
 
 from logbook.cli import layout
 from logbook.errors import CannotRead
+from logbook.judge.standing import Standing
 from logbook.logbook import Logbook
 from logbook.record.finding import WRONG, Finding
-from logbook.specs.configuration import Configuration
 
 
 @contextmanager
@@ -31,9 +31,7 @@ def reading(folder: str) -> Iterator[Logbook]:
 
 
 @contextmanager
-def configured(
-    folder: str, point: str, suppose: Sequence[str] = (), given: Sequence[str] = ()
-) -> Iterator[Configuration]:
+def configured(folder: str, point: str, suppose: Sequence[str] = (), given: Sequence[str] = ()) -> Iterator[Standing]:
     """The engine at a point, with what is supposed on top of it; or, in no folder, from what is given alone."""
     if given:
         yield Logbook.given([*given, *suppose])

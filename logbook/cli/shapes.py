@@ -10,8 +10,9 @@ import click
 
 from logbook.judge.compare import Difference
 from logbook.judge.forecast import Score
+from logbook.judge.standing import Standing
 from logbook.judge.timeline import Happening
-from logbook.quantity.catalogue import Quantity
+from logbook.quantity.catalogue import Quantity, quantity
 from logbook.quantity.units import unit
 from logbook.record.finding import Finding
 from logbook.specs.configuration import Configuration
@@ -46,6 +47,18 @@ def specs_shape(at: Configuration, point: str) -> dict[str, Any]:
     """`specs` of the documented shape; what came off stands by surface beside what the graph gives."""
     specs = {name: spec_shape(spec) for name, spec in at.specs.items()}
     return {"point": point, "specs": {**specs, **_metal(at)}, "firing": _firing(at)}
+
+
+def of_the_test_shape(at: Standing) -> dict[str, Any] | None:
+    """What the test that the point names comes to; of a run at its greatest power, and which speed that is."""
+    if at.tested is None:
+        return None
+    speed = at.tested.best.speed
+    return {
+        "entry": at.tested.entry.id,
+        "engine_speed": None if speed is None else usual(quantity("engine_speed"), speed),
+        "specs": {name: spec_shape(spec) for name, spec in at.tested.specs.items()},
+    }
 
 
 def _firing(at: Configuration) -> dict[str, Any] | None:
@@ -120,6 +133,7 @@ def timeline_shape(happenings: Iterable[Happening], written: Mapping[str, Writte
             "told_as": each.told_as,
             "effect": {name: difference_shape(change) for name, change in each.effect.items()},
             "forecast": [score_shape(score) for score in each.scores],
+            "of_the_test": {name: spec_shape(spec) for name, spec in each.tested.own.items()} if each.tested else None,
         }
         for each in happenings
     ]}  # fmt: skip

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, KeysView, Sequence
+from collections.abc import Iterable, Iterator, KeysView, Sequence
 from dataclasses import dataclass
 from itertools import zip_longest
 
@@ -22,6 +22,8 @@ from logbook.cli.figures import (
 )
 from logbook.cli.judgements import limit_lines, limits_shape
 from logbook.cli.reading import configured
+from logbook.judge.standing import ON_THE_WAY, Standing
+from logbook.quantity.catalogue import quantity
 from logbook.record.engine_facts import crevice_said
 from logbook.record.models import Engine
 from logbook.specs.configuration import Configuration
@@ -52,15 +54,16 @@ def command(point: str, everything: bool, suppose: tuple[str, ...], given: tuple
     with configured(folder, point, suppose, given) as at:
         engine = at.life.record.engine
         if as_json:
-            from logbook.cli.shapes import print_json, specs_shape
+            from logbook.cli.shapes import of_the_test_shape, print_json, specs_shape
 
-            print_json({**specs_shape(at, point), "limits": limits_shape(at)})
+            print_json({**specs_shape(at, point), "limits": limits_shape(at), "of_the_test": of_the_test_shape(at)})
         elif style:
             from logbook.cli.tables import print_table
 
             print_table(("spec", "position", "value", "±", "unit", "rests on"), list(_rows(at, engine)), style)
         else:
-            for line in (*_heading(at, point), *_groups(at, engine, everything), *limit_lines(at)):
+            of_test = _of_the_test(at, engine)
+            for line in (*_heading(at, point), *of_test, *_groups(at, engine, everything), *limit_lines(at)):
                 click.echo(line)
 
 
@@ -91,6 +94,23 @@ class _Row:
     cells: tuple[tuple[str, str, str], ...] = ()
 
 
+def _of_the_test(at: Standing, engine: Engine) -> Iterator[str]:
+    """What the test that the point names comes to, by its own figures and this engine."""
+    if at.tested is None:
+        return
+    specs = at.tested.specs
+    rows = [_row(spec, engine) for name, spec in specs.items() if name not in ON_THE_WAY]
+    grid = _Grid(rows)
+    speed = at.tested.best.speed
+    there = f", at {stated(quantity('engine_speed'), speed, engine.show)}" if speed else ""
+    yield from ("", layout.title(f"Of this test{there}"), *(line for row in rows for line in grid.lines(row)))
+    if not rows:
+        yield from layout.wrapped("Nothing more is worked out of its figures.", indent=2)
+    if len(at.tested.rows) > 1:
+        yield from layout.wrapped("There the power is greatest; over the speeds: logbook explain SPEC TEST.", indent=2)
+    yield from _outside(specs.values(), engine)
+
+
 def _groups(at: Configuration, engine: Engine, everything: bool) -> Iterator[str]:
     from logbook.cli.metal import metal_rows, too_thin
 
@@ -106,7 +126,7 @@ def _groups(at: Configuration, engine: Engine, everything: bool) -> Iterator[str
         lines += too_thin(at) if group == METAL else ()
         yield from ("", layout.title(group), *lines) if lines else ()
         yield from _below(group, at, rows.keys())
-    yield from _outside(at, engine)
+    yield from _outside(at.specs.values(), engine)
     lacking = len(at.specs) - len(rows)
     if lacking and not everything:
         yield from ("", f"{lacking} more cannot be worked out yet: logbook specs --all says what they need.")
@@ -125,10 +145,10 @@ def _below(group: str, at: Configuration, known: KeysView[str]) -> Iterator[str]
         yield from (each for line in firing_lines(firing) for each in layout.wrapped(f"{line}.", indent=2, hanging=2))
 
 
-def _outside(at: Configuration, engine: Engine) -> Iterator[str]:
+def _outside(specs: Iterable[Spec], engine: Engine) -> Iterator[str]:
     """Why values lie outside the validity of a formula that they rest on, each reason once."""
     whose: dict[str, list[str]] = {}
-    for spec in at.specs.values():
+    for spec in specs:
         for reason in spec.outside:
             whose.setdefault(reason, []).append(name_of(spec.row, engine))
     if whose:

@@ -8,15 +8,18 @@ import click
 
 from logbook.cli import layout, options
 from logbook.cli.effects import IN_FULL, effect_lines, told_short
+from logbook.cli.explain_lines import told
+from logbook.cli.figures import name_of
 from logbook.cli.forecast_lines import LEGEND, score_lines
 from logbook.cli.reading import reading
 from logbook.cli.shapes import print_json, timeline_shape
 from logbook.cli.tables import print_table
-from logbook.judge.timeline import BELIEF, TOLD, Happening
+from logbook.judge.timeline import BELIEF, OF_A_TEST_TOLD, TOLD, Happening
 from logbook.logbook import Logbook
 from logbook.quantity.catalogue import own_name
 from logbook.record.models import Engine
 from logbook.record.read import Entry
+from logbook.specs.graph import Node
 from logbook.written import LATE, WrittenDown
 
 
@@ -99,6 +102,7 @@ def _lines(happenings: Sequence[Happening], book: Logbook, everything: bool) -> 
         yield from _written(book.written.get(each.entry.file), at_once)
         yield from _effect(each, book.record.engine, everything)
         yield from _forecast(each, book.record.engine, everything)
+        yield from _of_the_test(each, book.record.engine, everything)
     if any(told_short(each.effect.values()) for each in happenings):
         yield from ("", *layout.wrapped(IN_FULL))
     if any(each.scores for each in happenings):
@@ -151,6 +155,16 @@ def _forecast(each: Happening, engine: Engine, everything: bool) -> Iterator[str
     if told:
         yield f"    forecast of {each.entry.says.forecast.from_} → found:"
     yield from score_lines(told, engine, 4)
+
+
+def _of_the_test(each: Happening, engine: Engine, everything: bool) -> Iterator[str]:
+    """What a test comes to by its own figures."""
+    if each.tested is None:
+        return
+    for name, spec in each.tested.own.items():
+        if everything or name in OF_A_TEST_TOLD:
+            known = [told(node, engine) for node in each.tested.best.graph.all(name) if isinstance(node, Node)]
+            yield from layout.wrapped(f"{name_of(spec.row, engine)}: {', '.join(known)}", 4, hanging=2)
 
 
 def _row(each: Happening) -> tuple[str, ...]:

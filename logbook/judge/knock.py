@@ -7,6 +7,7 @@ the constants of the correlation are the same on both sides and cancel; so does 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from typing import NamedTuple
 
@@ -24,6 +25,7 @@ TEMPERATURE = "charge_temperature"
 PRESSURE = "pressure_at_inlet_closing"
 _GEOMETRY = ("compression_ratio", "stroke", "rod_length", "inlet_closes")
 _SAME_ON_BOTH_SIDES = {"compression_exponent": 1.35, "octane_number": 95.0, "engine_speed": 50.0}
+_OCTANE, _FITTED = re.compile(r"([0-9]+(?:\.[0-9]+)?) ?RON"), (80, 100)
 _AIR = 101_325.0  # Pa, of both, where neither is boosted
 _BLOWERS = ("turbocharger", "supercharger")
 
@@ -61,7 +63,16 @@ def knock_against(at: Configuration, against: Configuration) -> Nearer:
         _over(_index(at, position, temperatures[0]), _index(against, position, temperatures[1]))
         for position in positions
     )
-    return Nearer(build, other, fuel, positions, ratios, temperatures)
+    return Nearer(build, other, fuel, positions, ratios, temperatures, f"{CAUTION}{_outside(fuel)}")
+
+
+def _outside(fuel: str) -> str:
+    """What to say of a fuel that the correlation was not fitted to; nothing where it was, or names no number."""
+    found = _OCTANE.search(fuel)
+    low, high = _FITTED
+    if not found or low <= float(found[1]) <= high:
+        return ""
+    return f" {found[0]} is outside the {low} to {high} of octane that it was fitted to."
 
 
 def _one_engine(at: Configuration, against: Configuration) -> None:

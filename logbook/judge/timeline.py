@@ -7,9 +7,10 @@ it, less the same without it.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 
+from logbook.judge.as_tested import Tested, test_of
 from logbook.judge.compare import Difference, difference
 from logbook.judge.forecast import Score, scores
 from logbook.quantity.catalogue import catalogue
@@ -27,11 +28,18 @@ TOLD = ("displacement", "mean_compression_ratio", "effective_compression_ratio",
         "valve_overlap", "mean_piston_speed")  # fmt: skip
 
 
+#: And of what one test comes to; of a run at its greatest power.
+OF_A_TEST_TOLD = ("power", "brake_mean_effective_pressure", "volumetric_efficiency", "specific_fuel_consumption",
+                  "brake_thermal_efficiency", "injector_duty", "leak_down_spread", "cranking_pressure_least",
+                  "oil_viscosity_change")  # fmt: skip
+
+
 @dataclass(frozen=True, slots=True)
 class Happening:
     """One entry with the state after it and what it did: the specs that changed, by name.
 
-    `scores`: what a plan that it carried out had forecast, against what was found since.
+    `scores`: what a plan that it carried out had forecast, against what was found since. `tested`: a test of the
+    engine, with what was read in it.
     """
 
     number: int
@@ -40,10 +48,11 @@ class Happening:
     told_as: str
     effect: Mapping[str, Difference]
     scores: tuple[Score, ...] = ()
+    tested: Tested | None = None
 
 
-def timeline(life: Life) -> Iterator[Happening]:
-    """Every entry in order."""
+def timeline(life: Life, file: Callable[[str], bytes] | None = None) -> Iterator[Happening]:
+    """Every entry in order; `file`: how the tables of tests are read, where it is also told what they come to."""
     previous = -1, configuration_after(life, -1)
     for number, entry in enumerate(life.record.entries):
         told_as = how_told(entry)
@@ -55,7 +64,8 @@ def timeline(life: Life) -> Iterator[Happening]:
         elif told_as == BELIEF:
             effect = changed(configuration_after(life, number, known=number),
                              configuration_after(life, number, known=number + 1))  # fmt: skip
-        yield Happening(number, entry, life.after(number), told_as, effect, scores(life, number))
+        tested = test_of(configuration_after(life, number), file) if file else None
+        yield Happening(number, entry, life.after(number), told_as, effect, scores(life, number), tested)
 
 
 def how_told(entry: Entry) -> str:

@@ -141,6 +141,8 @@ AIR_ROWS: tuple[Quantity, ...] = (
     Quantity("fuel_density", "fuel density", "fuel density", "density", "g/cc", low=0.6, high=1.0, spread=0.02),
     _ratio("stoichiometric_ratio", "stoichiometric air to fuel ratio, by mass",
            "stoichiometric air to fuel ratio, by mass", 4, 40, spread=0.2),
+    Quantity("lower_heating_value", "lower heating value of the fuel", "lower heating value of the fuel",
+             "specific_energy", "MJ/kg", low=10, high=125, spread=0.6, imperial="Btu/lb"),
     _ratio("air_fuel_ratio", "air to fuel ratio, by mass", "air to fuel ratio, by mass", 3, 60, spread=0.3,
            event=True),
     _ratio("air_ratio", "air ratio (lambda)", "air ratio (lambda)", 0.4, 5, spread=0.02, event=True),

@@ -60,6 +60,8 @@ CONDITION_ROWS: tuple[Quantity, ...] = (
              imperial="hp/cu in", derived_only=True),
     Quantity("specific_fuel_consumption", "specific fuel consumption", "brake specific fuel consumption",
              "specific_consumption", "g/kWh", low=100, high=2000, imperial="lb/hp h", derived_only=True),
+    Quantity("brake_thermal_efficiency", "brake thermal efficiency", "brake thermal efficiency", "share", "%", low=5,
+             high=55, derived_only=True),
     Quantity("dry_air_pressure", "air pressure less that of the water in it",
              "air pressure less that of the water in it",
              "pressure_absolute", "kPa absolute", low=40, high=110, imperial="inHg", derived_only=True),

@@ -75,7 +75,7 @@ def propagate(function: Callable[..., float], arguments: Mapping[str, Argument])
         step = value.standard
         if not step:
             continue
-        slope = _slope(function, shifted, value.nominal, step)
+        slope = _slope(function, shifted, value.nominal, step, centre)
         bend = hypot(bend, _departure(function, shifted, value.nominal, step, centre, slope))
         for key, term in value.terms.items():
             terms[key] = terms.get(key, 0.0) + slope * term
@@ -112,9 +112,20 @@ def _with_one(plain: Plain, name: str, index: int, value: float) -> Plain:
     return {**plain, name: (*whole[:index], value, *whole[index + 1 :])}
 
 
-def _slope(function: Callable[..., float], shifted: Shifted, at: float, step: float) -> float:
+def _slope(function: Callable[..., float], shifted: Shifted, at: float, step: float, centre: float) -> float:
+    """Central difference; to one side alone where the function is not defined on the other, as of air at 100 %."""
     small = step * _STEP
-    return (function(**shifted(at + small)) - function(**shifted(at - small))) / (2 * small)
+    try:
+        return (function(**shifted(at + small)) - function(**shifted(at - small))) / (2 * small)
+    except ValueError:
+        return _one_sided(function, shifted, at, small, centre)
+
+
+def _one_sided(function: Callable[..., float], shifted: Shifted, at: float, small: float, centre: float) -> float:
+    try:
+        return (function(**shifted(at + small)) - centre) / small
+    except ValueError:
+        return (centre - function(**shifted(at - small))) / small
 
 
 def _departure(

@@ -207,6 +207,9 @@ UNITS: tuple[Unit, ...] = (
     _row("hp/cu in", "specific_output", 550 * _POUND_FORCE * _FOOT / _INCH**3, "hp/in3"),
     _row("g/kWh", "specific_consumption", Fraction(1, 1_000_000 * _HOUR), "g/kW h"),
     _row("lb/hp h", "specific_consumption", _POUND / (550 * _POUND_FORCE * _FOOT * _HOUR)),
+    _row("MJ/kg", "specific_energy", 1_000_000),
+    _row("kJ/kg", "specific_energy", 1000),
+    _row("Btu/lb", "specific_energy", 2326, "BTU/lb", remark="of the international table: 2326 J/kg, exactly"),
 )
 
 #: The usual slips, in small letters without blanks, points and hyphens, and what to write: always of the same size, so

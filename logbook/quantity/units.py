@@ -50,6 +50,7 @@ KIND_WORDS: Mapping[str, str] = {
     "consumption": "a consumption over distance",
     "specific_output": "a power of each volume",
     "specific_consumption": "a mass for each energy",
+    "specific_energy": "an energy for each mass",
     "ratio": "a ratio",
     "count": "a count",
 }

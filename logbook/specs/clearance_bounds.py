@@ -31,9 +31,32 @@ def _butting_ring(*, ring_rise: float, result: float) -> str:
     return "hot, the ends of the ring would meet" if result <= 0 else ""
 
 
+def _butting_top_ring(result: float) -> str:
+    return "below 0.003 of the bore the ends of the ring may meet when hot" if result < 0.003 else ""
+
+
+def _strange_nut_factor(nut_factor: float) -> str:
+    inside = 0.12 <= round(nut_factor, 9) <= 0.30
+    return "" if inside else "nut factors lie from 0.12, with molybdenum grease, to 0.30, black and dry"
+
+
+def _strange_friction(thread_friction: float, head_friction: float) -> str:
+    inside = all(0.04 <= round(each, 9) <= 0.30 for each in (thread_friction, head_friction))
+    return "" if inside else "the friction of threads and heads lies from 0.04 to 0.30, by the classes of VDI 2230"
+
+
+def _strange_factor(tightening_factor: float) -> str:
+    return "tightening factors lie from 1.05 to 4, by VDI 2230" if tightening_factor > 4 else ""
+
+
 OUTSIDE: Mapping[str, tuple[Callable[..., str], ...]] = {
     "head_cut_wanted": (_deep_cut,),
     "bolt_proof_share": (_yielded,),
+    "bolt_preload": (_strange_nut_factor, _strange_friction),
+    "bolt_torque_limit": (_strange_friction,),
+    "bolt_preload_least": (_strange_factor,),
+    "bolt_preload_most": (_strange_factor,),
+    "top_ring_gap_ratio": (_butting_top_ring,),
     "squish_clearance_running": (_running_into_the_head,),
     "piston_to_wall_hot": (_tight_piston,),
     "top_ring_gap_hot": (_butting_ring,),

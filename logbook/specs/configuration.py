@@ -7,7 +7,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from logbook.specs.graph import Graph
-from logbook.specs.index import in_page_order
+from logbook.specs.index import ALL_SPECS, WITH_CREVICE, in_page_order
 from logbook.specs.results import Spec, spec
 from logbook.state.fold import Life, also
 from logbook.state.holding import Holding
@@ -25,7 +25,7 @@ class Configuration:
     def __init__(self, life: Life, point: Point, state: State, holding: Holding) -> None:
         self.life, self.point, self.state, self.holding = life, point, state, holding
         counted = life.record.engine.crevice == "counted"
-        self.graph = Graph(life.arrangement, holding, crevice=counted)
+        self.graph = Graph(life.arrangement, holding, WITH_CREVICE if counted else ALL_SPECS)
 
     @cached_property
     def specs(self) -> Mapping[str, Spec]:

@@ -126,13 +126,19 @@ def overview(at: Configuration) -> Overview:
     """All specs: known, lacking, and what would unlock most."""
     lacking = {name: found for name in in_page_order(at.graph.specs)
                for found in at.graph.all(name) if isinstance(found, Missing)}  # fmt: skip
-    many: dict[str, int] = {}
+    many: dict[str, int] = {}  # in the order of the page: of two that unlock as many, the one that unlocks it earlier
     for each in lacking.values():
-        for one in frozenset.intersection(*map(frozenset, each.groups)) if each.groups else ():
+        for one in _alone(each):
             many[one] = many.get(one, 0) + 1
     first = {name: at.graph.all(name)[0] for name in in_page_order(at.graph.specs) if name not in lacking}
     known = tuple((name, node) for name, node in first.items() if isinstance(node, Node))
-    return Overview(known, tuple(lacking.items()), tuple(sorted(many.items(), key=lambda each: (-each[1], each[0]))))
+    return Overview(known, tuple(lacking.items()), tuple(sorted(many.items(), key=lambda each: -each[1])))
+
+
+def _alone(missing: Missing) -> tuple[str, ...]:
+    """The names of which each alone is all that is missing."""
+    first, *others = missing.groups or ((),)
+    return tuple(name for name in first if all(name in group for group in others))
 
 
 def pages_of(name: str) -> tuple[Page, ...]:

@@ -18,7 +18,7 @@ from logbook.quantity.catalogue import Quantity, quantity
 from logbook.record.facts import MEASURED, PREDICTED, PUBLISHED
 from logbook.specs.bench import COEFFICIENT, TEST_PRESSURES, assumed_coefficient, pressure_of_test
 from logbook.specs.checking import CENTRES, CHECKING_LIFT, UNMOVED, checking_lift_of, conditions_of
-from logbook.specs.index import ALL_SPECS, OF_THE_CARD, WITH_CREVICE, Formula, Function, formula, with_conditions
+from logbook.specs.index import ALL_SPECS, OF_THE_CARD, Formula, Function, Index, formula, with_conditions
 from logbook.specs.inference import REST, Claimed, claimed_ratios, inferred_rest
 from logbook.specs.node import Groups, Missing, Node, of_fact, worked_out
 from logbook.state.arrangement import Arrangement
@@ -31,9 +31,8 @@ _MOST_GROUPS = 24
 class Graph:
     """Specs of one configuration, each evaluated when it is first asked for."""
 
-    def __init__(self, arrangement: Arrangement, holding: Holding, *, crevice: bool = False) -> None:
-        self.arrangement, self.holding = arrangement, holding
-        self.specs = WITH_CREVICE if crevice else ALL_SPECS
+    def __init__(self, arrangement: Arrangement, holding: Holding, specs: Index = ALL_SPECS) -> None:
+        self.arrangement, self.holding, self.specs = arrangement, holding, specs
         self.evaluated = 0  # formulas run, for the benchmark and the tests
         self._known: dict[tuple[str, str], Node | Missing] = {}
         self._under_way: set[tuple[str, str]] = set()
@@ -72,7 +71,7 @@ class Graph:
 
     def with_holding(self, holding: Holding) -> Graph:
         """The same formulas on other facts: those of another state, or those of the papers."""
-        return Graph(self.arrangement, holding, crevice=self.specs is WITH_CREVICE)
+        return Graph(self.arrangement, holding, self.specs)
 
     def after_change(self, holding: Holding, name: str) -> Graph:
         """The same engine where only the figure of `name` is another: what cannot depend on it is kept as it is."""
@@ -176,7 +175,9 @@ class Graph:
                 f"{its.name} is one for the {row.place} and needs {name} at {len(positions)} positions: "
                 "annotate it with Every"
             )
-        return tuple(self.at(name, each) for each in positions)
+        found = tuple(self.at(name, each) for each in positions)
+        taken = tuple(node for node in found if isinstance(node, Node))
+        return taken if taken and name in its.every and quantity(name).event else found  # a test may leave some out
 
     @cached_property
     def conditions(self) -> Conditions:

@@ -86,7 +86,13 @@ GROUPS: Mapping[str, tuple[str, ...]] = {
         "inlet_valve_area",
     ),
     "Boost": ("pressure_ratio", "compressor_outlet_temperature", "charge_temperature", "charge_density_ratio"),
-    "Fuel": ("stoichiometric_ratio", "ethanol_mass_share", "injector_pressure", "injector_flow_in_use"),
+    "Fuel": (
+        "stoichiometric_ratio",
+        "lower_heating_value",
+        "ethanol_mass_share",
+        "injector_pressure",
+        "injector_flow_in_use",
+    ),
     "Motion": (
         "mean_piston_speed",
         "rod_ratio",

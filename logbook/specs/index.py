@@ -45,8 +45,9 @@ from logbook.specs import (
 from logbook.specs.groups import GROUPS
 
 Function = Callable[..., float]
+Index = Mapping[str, tuple[Function, ...]]
 
-ALL_SPECS: Mapping[str, tuple[Function, ...]] = {
+ALL_SPECS: Index = {
     # volumes
     "swept_volume": (volumes.swept_volume,),
     "displacement": (volumes.displacement,),
@@ -188,12 +189,13 @@ ALL_SPECS: Mapping[str, tuple[Function, ...]] = {
     # fuel
     "ethanol_mass_share": (fuel.ethanol_mass_share,),
     "stoichiometric_ratio": (fuel.stoichiometric_ratio_of_composition, fuel.stoichiometric_ratio_of_ethanol),
+    "lower_heating_value": (fuel.lower_heating_value_of_ethanol,),
     "injector_pressure": (fuel.injector_pressure,),
     "injector_flow_in_use": (fuel.injector_flow_in_use,),
 }
 
 #: Worked out from one test, never from the engine as it stands.
-OF_A_TEST: Mapping[str, tuple[Function, ...]] = {
+OF_A_TEST: Index = {
     "saturation_pressure": (atmosphere.saturation_pressure,),
     "vapour_pressure": (atmosphere.vapour_pressure, atmosphere.vapour_pressure_of_wet_bulb),
     "air_density": (atmosphere.air_density, atmosphere.air_density_dry),
@@ -220,6 +222,7 @@ OF_A_TEST: Mapping[str, tuple[Function, ...]] = {
     "brake_mean_effective_pressure": (power.brake_mean_effective_pressure,),
     "specific_output": (power.specific_output,),
     "specific_fuel_consumption": (power.specific_fuel_consumption,),
+    "brake_thermal_efficiency": (power.brake_thermal_efficiency,),
     "fuel_delivery": (power.fuel_delivery,),
     "dry_air_pressure": (correction.dry_air_pressure,),
     "correction_iso_1585": (correction.correction_iso_1585,),
@@ -239,7 +242,7 @@ OF_THE_CARD: Mapping[str, str] = {
 }
 
 #: Where engine.yaml says `crevice: counted`.
-WITH_CREVICE: Mapping[str, tuple[Function, ...]] = {
+WITH_CREVICE: Index = {
     **ALL_SPECS,
     "rest_volume": (rest.rest_volume_with_crevice,),
     "clearance_volume": (volumes.clearance_volume_with_crevice, rest.clearance_volume_of_rest),

@@ -68,17 +68,18 @@ def worked_out(its: Formula, position: str, nodes: Mapping[str, tuple[Node, ...]
     used = [node for some in nodes.values() for node in some]
     weakest = max((node.basis for node in used), key=BASES.index)
     old = any(node.out_of_date for node in used)
-    return Node(its.name, position, value, weakest, None, its, nodes, old, _outside(its, value, arguments, used))
+    outside = _outside(its, value, {**arguments, **dict(curves)}, used)
+    return Node(its.name, position, value, weakest, None, its, nodes, old, outside)
 
 
 def _outside(
-    its: Formula, value: Uncertain, arguments: Mapping[str, Argument], used: Sequence[Node]
+    its: Formula, value: Uncertain, arguments: Mapping[str, Argument | Curve], used: Sequence[Node]
 ) -> tuple[str, ...]:
     """Its own reasons, and those of all it rests on, each once."""
     inherited = (reason for node in used for reason in node.outside)
     if its.name not in OUTSIDE:
         return tuple(dict.fromkeys(inherited))
-    nominal = {name: nominal_of(argument) for name, argument in arguments.items()}
+    nominal = {name: each if isinstance(each, Curve) else nominal_of(each) for name, each in arguments.items()}
     own = outside_validity(its.name, {**nominal, "result": value.nominal})
     return tuple(dict.fromkeys((*own, *inherited)))
 

@@ -2,7 +2,7 @@
 
 From one another:       power_of_torque, torque_of_power
 For the size:           brake_mean_effective_pressure, specific_output
-For the fuel:           specific_fuel_consumption, fuel_delivery
+For the fuel:           specific_fuel_consumption, brake_thermal_efficiency, fuel_delivery
 
 All of the crankshaft. At the wheels or the hubs they are less by what the gearbox and the axle take, which nobody has
 measured with the engine in place: they are not added here.
@@ -101,6 +101,30 @@ def specific_fuel_consumption(*, fuel_flow: float, power: float) -> float:
     """
     above_zero(fuel_flow=fuel_flow, power=power)
     return fuel_flow / power
+
+
+def brake_thermal_efficiency(*, specific_fuel_consumption: float, lower_heating_value: float) -> float:
+    """Work at the crankshaft as a share of the heat in the fuel.
+
+    η = 1 / (b · H)
+
+    specific_fuel_consumption [kg/J]: b, of the same fuel.
+    lower_heating_value [J/kg]: of the fuel, H, the water left as vapour.
+    Returns [share].
+    Validity: exact. Spark ignition 0.25 to 0.35 at full load, compression ignition to 0.45; above 0.55 look for
+        a slip.
+    Source: [1] J. B. Heywood, Internal Combustion Engine Fundamentals, 1988, equation 2.24 (from memory).
+
+    >>> round(brake_thermal_efficiency(specific_fuel_consumption=277.8 / 3.6e9, lower_heating_value=44e6), 4)
+    0.2945
+    """
+    above_zero(specific_fuel_consumption=specific_fuel_consumption, lower_heating_value=lower_heating_value)
+    efficiency = 1 / (specific_fuel_consumption * lower_heating_value)
+    if not efficiency < 1:
+        raise ValueError(
+            f"{100 * efficiency:.4g} % of the heat as work cannot be. Check fuel_flow, power and lower_heating_value"
+        )
+    return efficiency
 
 
 def fuel_delivery(*, fuel_flow: float, engine_speed: float, displacement: float) -> float:

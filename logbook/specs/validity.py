@@ -13,13 +13,14 @@ from functools import cache
 from inspect import signature
 from typing import Any
 
-from logbook.specs import air_bounds, clearance_bounds, correction_bounds
+from logbook.specs import air_bounds, clearance_bounds, correction_bounds, running_bounds
 
 Rule = Callable[..., str]
 
 OUTSIDE: Mapping[str, tuple[Rule, ...]] = {
     **clearance_bounds.OUTSIDE,
     **air_bounds.OUTSIDE,
+    **running_bounds.OUTSIDE,
     **{name: (rule,) for name, rule in correction_bounds.OUTSIDE.items()},
 }
 
@@ -27,7 +28,8 @@ OUTSIDE: Mapping[str, tuple[Rule, ...]] = {
 def outside_validity(spec: str, nominal: Mapping[str, Any]) -> tuple[str, ...]:
     """Why this case lies outside the formula's validity; nothing where it lies inside or no number can tell.
 
-    nominal: the formula's arguments and `result`, in base units; a tuple where all positions were given at once.
+    nominal: the formula's arguments and `result`, in base units; a tuple where all positions were given at once, a
+    Curve where the whole table was.
     """
     if spec not in OUTSIDE:
         return ()

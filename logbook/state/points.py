@@ -25,11 +25,12 @@ _DATE = re.compile(r"[0-9]{4}(-[0-9]{2}){0,2}")
 
 
 class Point(NamedTuple):
-    """The state after entry `number`; `plan` where steps that are only thought of follow."""
+    """The state after entry `number`; `plan` where steps that are only thought of follow; `entry`: named by itself."""
 
     text: str
     number: int
     plan: str | None = None
+    entry: bool = False
 
 
 def find_point(life: Life, text: str) -> Point:
@@ -179,4 +180,4 @@ def _entry(life: Life, text: str) -> Point | None:
     found = exact or (begun if len(wanted) >= 3 else [])
     if len(found) > 1:
         return _unknown(text, "several entries begin so: " + ", ".join(ids[number] for number in found[:5]))
-    return Point(text, found[0]) if found else None
+    return Point(text, found[0], entry=True) if found else None

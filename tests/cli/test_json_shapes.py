@@ -28,7 +28,7 @@ def shape(folder: Path, *words: str) -> Any:
 
 def test_specs(twin: Path) -> None:
     printed = shape(twin, "specs", "as-bought")
-    assert set(printed) == {"format", "point", "specs", "limits", "firing"}
+    assert set(printed) == {"format", "point", "specs", "limits", "firing", "of_the_test"}
     assert printed["firing"] is None  # its engine.yaml states no order
     assert printed["point"] == "as-bought"
     assert all(set(spec) == SPEC for spec in printed["specs"].values())
@@ -53,6 +53,16 @@ def test_when_each_cylinder_fires(demo: Path) -> None:
     firing = shape(demo, "specs")["firing"]
     assert set(firing) == {"order", "angles", "intervals", "even", "basis", "pin_split", "fits"}
     assert dict(zip(firing["order"], firing["angles"], strict=True)) == {"1": 0, "3": 180, "4": 360, "2": 540}
+
+
+def test_what_a_test_comes_to(demo: Path) -> None:
+    found = shape(demo, "specs", "2018-04-14-donor-head")["of_the_test"]
+    assert (found["entry"], found["engine_speed"]) == ("tests/2018-04-14-donor-head", 6500)
+    assert all(set(spec) == SPEC for spec in found["specs"].values())
+    assert found["specs"]["power"]["values"] == pytest.approx([70.1], abs=0.05)
+    explained = shape(demo, "explain", "power", "2018-04-14-donor-head")
+    assert explained["curve"]["over"] == "engine_speed"
+    assert len(explained["curve"]["points"]) == 10
 
 
 def test_a_claim_and_a_condition_stand_beside(demo: Path) -> None:
@@ -111,7 +121,8 @@ def test_timeline(twin: Path) -> None:
     assert set(printed) == {"format", "entries"}
     first = printed["entries"][0]
     assert set(first) == {"id", "date", "reading", "title", "written", "days_after", "amended", "told_as", "effect",
-                          "forecast"}  # fmt: skip
+                          "forecast", "of_the_test"}  # fmt: skip
+    assert first["of_the_test"] is None
     assert (first["id"], first["date"], first["reading"]) == ("changes/2024-01-06-bought", "2024-01-06", "100 h")
     assert first["written"].startswith("2024-01-06T19:00:00")
     assert (first["days_after"], first["amended"]) == (0, [])

@@ -103,3 +103,8 @@ def test_none_where_the_inlet_was_checked_at_another_lift() -> None:
     engine.measure("2021-04-02", charge_temperature="45 degC")
     with pytest.raises(Refused, match=r"inlet closing was checked at .* and at "):
         knock_against(engine.book.at("late"), engine.book.at("low"))
+
+
+@pytest.mark.parametrize(("fuel", "said"), [("80 RON", False), ("100 RON", False), ("102 RON", True), ("79 RON", True)])
+def test_a_fuel_beyond_the_correlation_is_said_to_be(fuel: str, said: bool) -> None:
+    assert ("is outside the 80 to 100 of octane" in nearer(fuel=fuel, other_fuel=fuel).caution) is said

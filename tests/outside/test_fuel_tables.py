@@ -65,6 +65,55 @@ def test_a_blend_by_mass_as_cantera_mixes_it() -> None:
     assert found == pytest.approx(other, rel=1e-9)
 
 
+#: Fuel, its atoms of carbon, hydrogen and oxygen, its enthalpy of formation (kJ/mol), and the heating value in MJ/kg.
+HEATS = [
+    ("iso-octane", (8, 18, 0), -259.16, 44.34),
+    ("methanol", (1, 4, 1), -238.40, 19.93),
+    ("methane", (1, 4, 0), -74.6, 50.03),
+    ("propane", (3, 8, 0), -104.7, 46.35),
+    ("hydrogen", (0, 2, 0), 0.0, 119.95),
+    ("ethanol", (2, 6, 1), -277.60, 26.80),
+]
+
+
+@checks("lower_heating_value",
+        source="Hess's law with the standard enthalpies of formation, CO2 -393.51 and H2O -241.83 kJ/mol",
+        kind="independent computation")  # fmt: skip
+@pytest.mark.parametrize(("name", "atoms", "formation", "printed"), HEATS, ids=[row[0] for row in HEATS])
+def test_the_heats_that_the_page_names(
+    name: str, atoms: tuple[int, int, int], formation: float, printed: float
+) -> None:
+    carbon, hydrogen, oxygen = atoms
+    mass = 12.011 * carbon + 1.008 * hydrogen + 15.999 * oxygen
+    heat = 393.51 * carbon + 241.83 * hydrogen / 2 + formation
+    assert heat / mass == pytest.approx(printed, abs=0.03)
+    page = " ".join((fuel.lower_heating_value_of_ethanol.__doc__ or "").split())
+    assert (f"w · {printed:.2f}" if name == "ethanol" else f"{name} {printed:.2f}") in page
+
+
+@checks("lower_heating_value", source="Cantera 3.2.0, gri30, enthalpies of burning at 25 degC", kind="library")
+def test_the_heat_of_methane_as_cantera_burns_it() -> None:
+    gas = cantera.Solution("gri30.yaml")
+    heats = {}
+    for name in ("CH4", "O2", "CO2", "H2O"):
+        gas.TPX = 298.15, cantera.one_atm, {name: 1}
+        heats[name] = gas.enthalpy_mole
+    freed = heats["CH4"] + 2 * heats["O2"] - heats["CO2"] - 2 * heats["H2O"]
+    each = freed / gas.molecular_weights[gas.species_index("CH4")] / 1e6
+    assert each == pytest.approx(50.03, abs=0.01)
+
+
+@checks(
+    "lower_heating_value",
+    source="Heywood 1988, appendix D (from memory): petrol 44.0, ethanol 26.9",
+    kind="from memory",
+)
+@pytest.mark.parametrize(("share", "printed"), [(0, 44.0), (1, 26.9)])
+def test_the_heat_of_petrol_and_of_ethanol(share: float, printed: float) -> None:
+    found = fuel.lower_heating_value_of_ethanol(ethanol_mass_share=share)
+    assert found / 1e6 == pytest.approx(printed, rel=4e-3)
+
+
 @checks("air_ratio", "air_fuel_ratio", source="Cantera 3.2.0, equivalence_ratio", kind="library")
 @pytest.mark.parametrize("phi", [0.7, 1.0, 1.25])
 def test_lambda_is_one_over_canteras_equivalence_ratio(phi: float) -> None:

@@ -117,6 +117,16 @@ def test_its_fuel() -> None:
     assert unit("g/kWh").from_base(used) == pytest.approx(279, rel=0.01)
 
 
+@checks("brake_thermal_efficiency",
+        source="W. W. Pulkrabek, the same, example 2-3 (from memory): 30.2 % of 44 MJ/kg, 0.97 of it burnt",
+        kind="from memory")  # fmt: skip
+def test_its_efficiency() -> None:
+    """The book counts the heat that is set free; here the whole of the fuel's counts."""
+    used = power.specific_fuel_consumption(fuel_flow=0.005964, power=77.283e3)
+    found = power.brake_thermal_efficiency(specific_fuel_consumption=used, lower_heating_value=44e6 * 0.97)
+    assert found == pytest.approx(0.302, rel=0.01)
+
+
 @checks("leak_down", source="FAA AC 43.13-1B, 8-14: 80 psi; 60, 79 and 75 of it", kind="standard")
 @pytest.mark.parametrize(("held", "share"), [(60, 0.25), (79, 0.0125), (75, 0.0625), (80, 0.0)])
 def test_of_eighty_pounds(held: float, share: float) -> None:

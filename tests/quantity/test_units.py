@@ -118,6 +118,9 @@ PINT: Mapping[str, str] = {
     "hp/cu in": "horsepower/inch**3",
     "g/kWh": "gram/(kilowatt*hour)",
     "lb/hp h": "pound/(horsepower*hour)",
+    "MJ/kg": "megajoule/kilogram",
+    "kJ/kg": "kilojoule/kilogram",
+    "Btu/lb": "Btu_it/pound",
 }
 
 #: Kind → pint's name of our base unit.
@@ -154,6 +157,7 @@ BASE: Mapping[str, str] = {
     "consumption": "meter**2",
     "specific_output": "watt/meter**3",
     "specific_consumption": "kilogram/joule",
+    "specific_energy": "joule/kilogram",
 }
 
 #: NIST SP 811 (2008), appendix B.8: factors as printed there, to seven digits where they are rounded. From memory.

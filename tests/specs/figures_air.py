@@ -26,5 +26,6 @@ AIR_FIGURES = {
     "air_temperature": "20 degC", "compressor_inlet_pressure": "97 kPa absolute", "compressor_efficiency": "70 %",
     "intercooler_effectiveness": "60 %", "compressor_outlet_temperature": "80 degC", "charge_temperature": "45 degC",
     "fuel_hydrogen": "1.87", "fuel_oxygen": "0.02", "ethanol_content": "5 %", "stoichiometric_ratio": "14.5",
+    "lower_heating_value": "43.5 MJ/kg",
     "fuel_pressure": "4.0 bar gauge", "injector_flow": "400 cc/min", "injector_rated_pressure": "3.0 bar",
 }  # fmt: skip

@@ -80,6 +80,7 @@ WITH_UNITS_OF_THEIR_OWN = {
     "valve_to_piston_inlet_angle", "valve_to_piston_exhaust_angle", "polytropic_end_pressure",
     "isentropic_end_pressure", "isentropic_end_temperature", "oil_pressure_usual", "correction_iso_1585",
     "correction_iso_1585_compression", "correction_sae_j1349", "correction_din_70020", "correction_sae_j607",
+    "lower_heating_value_of_ethanol",
 }  # fmt: skip
 
 BASE_UNITS = {
@@ -90,7 +91,7 @@ BASE_UNITS = {
     "count": "bare", "share": "share", "temperature": "K", "density": "kg/m3", "volume_flow": "m3/s",
     "mass_flow": "kg/s", "time": "s", "spring_rate": "N/m", "lift_area": "m deg",
     "power": "W", "distance": "m", "consumption": "m2", "share_rate": "1/s", "viscosity": "m2/s",
-    "specific_output": "W/m3", "specific_consumption": "kg/J",
+    "specific_output": "W/m3", "specific_consumption": "kg/J", "specific_energy": "J/kg",
 }  # fmt: skip
 
 

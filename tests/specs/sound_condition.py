@@ -29,4 +29,6 @@ CONDITION_SOUND: dict[str, st.SearchStrategy[float]] = {
     "displacement": _between(100e-6, 10e-3),
     "fuel_flow": _between(1e-4, 0.05),
     "fuel_delivery": _between(0.01, 0.1),
+    "specific_fuel_consumption": _between(50e-9, 300e-9),
+    "lower_heating_value": _between(25e6, 50e6),
 }

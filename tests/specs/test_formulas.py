@@ -35,7 +35,7 @@ POWERS = {
     "spring_rate": (0, 1, -2, 0), "lift_area": (1, 0, 0, 0),
     "torque": (2, 1, -2, 0), "power": (2, 1, -3, 0), "distance": (1, 0, 0, 0), "consumption": (2, 0, 0, 0),
     "share_rate": (0, 0, -1, 0), "viscosity": (2, 0, -1, 0), "specific_output": (-1, 1, -3, 0),
-    "specific_consumption": (-2, 0, 2, 0),
+    "specific_consumption": (-2, 0, 2, 0), "specific_energy": (2, 0, -2, 0),
     "acceleration": (1, 0, -2, 0), "mass": (0, 1, 0, 0), "stress": (-1, 1, -2, 0), "expansion": (0, 0, 0, -1),
     "temperature_difference": (0, 0, 0, 1),
 }  # fmt: skip

@@ -79,7 +79,7 @@ def stated(name: str, basis: str = "measured", standard: float = 1e-9, *, out_of
 
 def graph(*known: str, crevice: bool = False, **held: Held) -> Graph:
     shelf = Shelf({**{name: stated(name) for name in known}, **held})
-    return Graph(FOUR, cast(Holding, shelf), crevice=crevice)
+    return Graph(FOUR, cast(Holding, shelf), WITH_CREVICE if crevice else ALL_SPECS)
 
 
 def node(found: Node | Missing) -> Node:

@@ -2,34 +2,51 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator
 
 from logbook.documents import figures
 from logbook.documents.history.words import Words, day, listed
-from logbook.judge.of_a_test import Leaks, leak_tests, size_of_power
-from logbook.judge.power_runs import Run
+from logbook.judge.as_tested import Tested, tests
+from logbook.judge.of_a_test import Leaks, leak_tests, run_figures
 from logbook.quantity.catalogue import quantity
 from logbook.quantity.uncertain import Uncertain
+from logbook.specs.graph import Node
 from logbook.state.fold import Life
 
-
-def power_sentences(life: Life, words: Words, runs: Sequence[Run]) -> Iterator[str]:
-    """'21 May 2016: 9.25 ± 0.21 bar brake mean effective pressure and 30.6 ± 0.7 kW/l, as observed.'"""
-    for run in runs:
-        size = size_of_power(life, run)
-        if size:
-            pressure, output = (_shown(words, name, value) for name, value in zip(
-                ("brake_mean_effective_pressure", "specific_output"), size, strict=True))  # fmt: skip
-            yield f"{day(run.entry.says.date)}: {pressure} brake mean effective pressure and {output}, as observed."
+_NAMELESS = ("specific_output",)  # its unit says what it is
 
 
-def leak_sentences(life: Life, words: Words, instrument: str) -> Iterator[str]:
+def power_sentences(life: Life, words: Words, file: Callable[[str], bytes]) -> Iterator[str]:
+    """'21 May 2016: brake mean effective pressure 9.25 ± 0.21 bar, 30.6 ± 0.7 kW/l, as observed.'"""
+    for tested in tests(life, file):
+        told = [_named(words, name, node) for name, node in run_figures(tested)]
+        if told:
+            yield f"{day(tested.entry.says.date)}: {listed(told)}, as observed."
+            yield from _outside(tested, words)
+
+
+def _named(words: Words, name: str, node: Node) -> str:
+    shown = _shown(words, name, node.value)
+    return shown if name in _NAMELESS else f"{words.short(quantity(name))} {shown}"
+
+
+def _outside(tested: Tested, words: Words) -> Iterator[str]:
+    """Why a figure lies outside the validity of its formula, each reason once."""
+    whose: dict[str, list[str]] = {}
+    for name, node in run_figures(tested):
+        for reason in node.outside:
+            whose.setdefault(reason, []).append(words.short(quantity(name)))
+    for reason, names in whose.items():
+        yield f"Outside what the formula holds for ({listed(names)}): {reason}."
+
+
+def leak_sentences(life: Life, words: Words, instrument: str, file: Callable[[str], bytes]) -> Iterator[str]:
     """How far the cylinders lie apart in each test; the size of the leaks, or what is missing for it."""
-    tests = [each for each in leak_tests(life) if each.instrument == instrument]
-    for each in tests:
+    found = [each for each in leak_tests(life, file) if each.instrument == instrument]
+    for each in found:
         if each.spread or each.areas:
             yield f"{day(each.entry.says.date)}: {'; '.join(_told(words, each))}."
-    lacking = dict.fromkeys(name for each in tests for name in each.missing)
+    lacking = dict.fromkeys(name for each in found for name in each.missing)
     if lacking:
         what = listed([words.short(quantity(name)) for name in lacking])
         yield f"The size of the leaks is not told: without figures for the {what} a share says nothing of it."

@@ -29,7 +29,7 @@ def power_blocks(life: Life, words: Words, file: Callable[[str], bytes]) -> tupl
         [
             *(_change(words, set_beside(*two)) for two in pairwise(runs)),
             *_reasons(runs),
-            *power_sentences(life, words, runs),
+            *power_sentences(life, words, file),
         ]
     )
     return (TestBlock("power", "Greatest power by each standard", when, "", (), (_table(words, runs),), said),)

@@ -53,7 +53,7 @@ def test_blocks(life: Life, words: Words, notes: Notes, file: Callable[[str], by
         for number, entry in enumerate(life.record.entries)
         if isinstance(entry.says, model.Test) and (number not in in_series or entry.says.data)
     ]
-    read = (_series_block(life, words, notes, each, number) for number, each in enumerate(series))
+    read = (_series_block(life, words, notes, file, each, number) for number, each in enumerate(series))
     return (*read, *power_blocks(life, words, file), *consumption_blocks(life.record, words), *alone)
 
 
@@ -71,7 +71,9 @@ def _series(life: Life) -> list[_Series]:
 # --- a series --------------------------------------------------------------------------------------------------------
 
 
-def _series_block(life: Life, words: Words, notes: Notes, series: _Series, number: int) -> TestBlock:
+def _series_block(
+    life: Life, words: Words, notes: Notes, file: Callable[[str], bytes], series: _Series, number: int
+) -> TestBlock:
     entries = [life.record.entries[number] for number, _ in series.taken]
     by = f", {series.instrument}" if series.instrument else ""
     return TestBlock(
@@ -81,18 +83,18 @@ def _series_block(life: Life, words: Words, notes: Notes, series: _Series, numbe
         "",
         _common(entries),
         tuple(_tables(life, words, series)),
-        " ".join(_sentences(life, words, series)),
+        " ".join(_sentences(life, words, file, series)),
         tuple(f"{day(entry.says.date)}: {line}" for entry in entries for line in corrected_lines(life, words, entry)),
         SafeHtml("".join(_remarks(notes, entries))),
     )
 
 
-def _sentences(life: Life, words: Words, series: _Series) -> Iterator[str]:
+def _sentences(life: Life, words: Words, file: Callable[[str], bytes], series: _Series) -> Iterator[str]:
     """What is seen in a series: the worst reading, which way it goes, what was to be expected."""
     yield from filter(None, (_seen(life, words, series),))
     yield from trend_sentences(life, words, series.row, series.instrument)
     yield from foretold_sentences(life, words, series.row, series.instrument)
-    yield from leak_sentences(life, words, series.instrument) if series.row.name == "leak_down" else ()
+    yield from leak_sentences(life, words, series.instrument, file) if series.row.name == "leak_down" else ()
 
 
 def _from_to(entries: Sequence[Entry]) -> str:
