@@ -225,7 +225,8 @@ class History:
     """The whole history document.
 
     date is ISO (metadata), empty where the record has no entry; point, reading and day are as printed; shown is what
-    the counters show, for the foot. distance_unit is that of the parts' distances.
+    the counters show, for the foot. distance_unit is that of the parts' distances; since says what the engine has run
+    since the newest change.
     """
 
     engine: Engine
@@ -254,6 +255,7 @@ class History:
     builds: tuple[Table, ...] = ()
     accepted: tuple[str, ...] = ()
     distance_unit: str = "km"
+    since: str = ""
     shown: str = ""
     lang: str = "en"
     assets: Mapping[str, Asset] = field(default_factory=dict)

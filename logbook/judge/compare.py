@@ -121,12 +121,13 @@ def sides(name: str, row: Quantity, was: Values, now: Values) -> Difference:
 def verdict(before: Value, after: Value) -> str:
     """Is the difference real? Against its expanded uncertainty (k = 2), with what is shared cancelled."""
     delta = after.uncertain_minus(before)
-    if not delta.nominal and not delta.expanded:
+    least = 1e-12 * abs(after.nominal)  # what adding in another order leaves
+    if abs(delta.nominal) <= least and delta.expanded <= least:
         return SAME
     if _amended(before, after):
         return AMENDED
-    if abs(delta.nominal) <= delta.expanded or abs(delta.nominal) < 1e-12 * abs(after.nominal):
-        return WITHIN if delta.expanded else SAME
+    if abs(delta.nominal) <= delta.expanded:
+        return WITHIN
     return IF_PUBLISHED if _mostly_unmeasured(delta, before, after) else REAL
 
 

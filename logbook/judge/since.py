@@ -6,6 +6,7 @@ from datetime import date
 from typing import NamedTuple
 
 from logbook.judge.beside import change_named
+from logbook.judge.timeline import WORK, how_told
 from logbook.record.read import Entry
 from logbook.state.counters import KINDS, NOTHING_RUN, Totals
 from logbook.state.fold import Life
@@ -22,7 +23,16 @@ class Since(NamedTuple):
 
 def since(life: Life, change: str) -> Since:
     """Up to the last entry. Raises PointUnknown where there is no such change."""
-    number = change_named(life, change)
+    return _since(life, change_named(life, change))
+
+
+def since_newest(life: Life) -> Since | None:
+    """Since the newest change that did something to the engine; None where none did."""
+    worked = [number for number, entry in enumerate(life.record.entries) if how_told(entry) == WORK]
+    return _since(life, worked[-1]) if worked else None
+
+
+def _since(life: Life, number: int) -> Since:
     entry, now, then = life.record.entries[number], life.states[-1], life.after(number)
     last: date = life.record.entries[-1].says.date.first
     parts = [(part, _less(now.has_run(part), then.has_run(part)), part in now.parts) for part in life.record.parts]

@@ -51,6 +51,33 @@ def test_a_part_says_where_it_came_from_and_what_it_has_run_in_all() -> None:
         "", "", "not said")  # fmt: skip
 
 
+def test_what_ran_since_the_newest_work_stands_under_the_parts() -> None:
+    told = Life().part("head-a", "cylinder_head").part("head-b", "cylinder_head")
+    told.work("2024-01-01", "fit: head-a", at="1000 km, 0 h").work("2024-02-01", "fit: head-b", at="1400 km, 8.5 h")
+    assert history(told.book).since == ""
+    told.work("2024-03-01", "service: oil", at="1650 km, 12.5 h")
+    content = history(told.book)
+    assert plain(content.since) == (
+        "Since 1 February 2024, 2024-02-01-004, the engine and the parts in it have run 250 km and 4 h."
+    )
+    assert plain(content.since) in plain(render.history_page(content))
+
+
+def test_a_camshaft_that_leaves_the_ratio_alone_is_no_step_of_its_life() -> None:
+    """With it went in another gasket of the same published figures: another source of error, and nothing to be seen."""
+    told = Life(2).part("head", "cylinder_head", chamber_volume="{all: 36 cc}").part("cam", "camshaft")
+    told.part("block", "block", bore="80 mm").part("crank", "crankshaft", stroke="79 mm").part("cam-2", "camshaft")
+    told.part("pistons", "pistons", dish_volume="5.0 cc")
+    for gasket in ("gasket", "gasket-2"):
+        told.part(gasket, "head_gasket", gasket_bore="82 mm", gasket_thickness="1.2 mm")
+    fits = [f"fit: {part}" for part in ("head", "block", "crank", "pistons", "gasket", "cam")]
+    told.work("2024-01-01", *fits, at="100 km").measure("2024-01-02", deck_clearance="{all: 0.3 mm below}")
+    told.work("2024-02-01", "fit: cam-2", "fit: gasket-2", at="400 km")
+    (block,) = history(told.book).life
+    assert "The ratio did not change." in block.sentence
+    assert "fell by" not in block.alt
+
+
 @pytest.mark.parametrize(
     ("before", "limit", "depth", "says"),
     [

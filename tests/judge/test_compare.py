@@ -26,6 +26,7 @@ def value(nominal: float, basis: str = "measured", **terms: float) -> Value:
         (value(9.0, a=0.1), value(9.2, b=0.1), WITHIN),
         (value(9.0, a=0.1), value(9.4, b=0.1), REAL),
         (value(9.0), value(9.3), REAL),
+        (value(9.0, a=1e-17), value(9.0 + 4e-15, b=1e-17), SAME),  # added up in another order
         (value(9.0, a=0.1), value(9.0, b=0.1), WITHIN),
         (value(9.0, "published", a=0.1), value(9.4, "published", b=0.1), IF_PUBLISHED),
         (value(9.0, a=0.11), value(9.4, "published", b=0.1), REAL),  # under half of the variance

@@ -77,8 +77,8 @@ def test_a_camshaft_that_was_turned_keeps_its_card() -> None:
 def test_what_ran_since_a_change() -> None:
     told = engine().book.since("b")
     assert (told.days, told.engine.distance, told.engine.hours) == (31, 300e3, 5 * 3600)
-    assert [(name, run.distance, inside) for name, run, inside in told.parts] == [
-        ("block", 300e3, True), ("head-b", 300e3, True)]  # fmt: skip
+    assert [(name, run.distance, run.hours, inside) for name, run, inside in told.parts] == [
+        ("block", 300e3, 5 * 3600, True), ("head-b", 300e3, 5 * 3600, True)]  # fmt: skip
     from_start = {name: run.distance for name, run, _ in engine().book.since("a").parts}
     assert from_start == {"head-a": 600e3, "head-b": 300e3, "block": 900e3}
 

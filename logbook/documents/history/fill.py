@@ -14,7 +14,7 @@ from logbook.documents.history.cover import cover, cover_picture
 from logbook.documents.history.identity import identity, reading_now, shown_now
 from logbook.documents.history.life import build_tables, life_plots
 from logbook.documents.history.now import cylinder_tables, groups, settings
-from logbook.documents.history.parts import distance_unit, part_rows
+from logbook.documents.history.parts import distance_unit, part_rows, since_newest_told
 from logbook.documents.history.stale import stale_rows
 from logbook.documents.history.tune import tune_blocks
 from logbook.documents.history.within import limit_table
@@ -75,6 +75,7 @@ def history(book: Logbook) -> History:
         builds=build_tables(life, words),
         accepted=tuple(questions.accepted(life, words)),
         distance_unit=distance_unit(engine),
+        since=since_newest_told(life),
         shown=shown_now(engine, at.state),
         assets=dict([*([(picture[0].asset, picture[1])] if picture else []), *_pictures(book, told, tests)]),
     )

@@ -14,7 +14,7 @@ from logbook.documents import figures, plots
 from logbook.documents.history.words import Words, capital, day, listed, measured, shortened
 from logbook.documents.pieces import Column, PlotBlock, Table
 from logbook.documents.render import batches
-from logbook.judge.compare import REAL, difference
+from logbook.judge.compare import REAL, SAME, difference
 from logbook.judge.means import mean_value
 from logbook.judge.timeline import TOLD, WORK, how_told
 from logbook.quantity.units import unit
@@ -94,7 +94,7 @@ def _counter(life: Life, number: int) -> tuple[str, str, float] | None:
 
 def _moved(before: Spec, after: Spec) -> bool:
     """Whether the ratio is another than before, or known again."""
-    return bool(after.known) and difference(before, after).changed
+    return bool(after.known) and (not before.known or _change(before, after) is not None)
 
 
 def _by_counter(life: Life, events: Sequence[_Event]) -> list[list[_Event]]:
@@ -186,14 +186,19 @@ def _told(events: Sequence[_Event]) -> str:
 
 
 def _change(before: Spec, after: Spec) -> tuple[str, str] | None:
-    """('rose by 2.09 ± 0.06', ', within the error'); the verdict is empty where it is real."""
+    """('rose by 2.09 ± 0.06', ', within the error'); the verdict is empty where it is real.
+
+    None where no digit that is shown would change, whatever else is known of it since.
+    """
     told = difference(before, after)
     delta, verdict = told.differences[0], told.verdicts[0]
-    if not told.changed or delta is None:
+    if verdict in (None, SAME) or delta is None:
         return None
     way = "rose" if delta.nominal > 0 else "fell"
-    size = figures.joined(*figures.pair(abs(delta.nominal), delta.expanded))
-    return f"{way} by {size}", "" if verdict == REAL else f", {verdict}"
+    size, plus_minus = figures.pair(abs(delta.nominal), delta.expanded)
+    if not size.strip("0."):
+        return None
+    return f"{way} by {figures.joined(size, plus_minus)}", "" if verdict == REAL else f", {verdict}"
 
 
 def _pair(spec: Spec) -> tuple[str, str]:

@@ -7,8 +7,9 @@ from string import ascii_uppercase
 
 from logbook.documents.content import PartRow
 from logbook.documents.figures import NONE, at_most, joined
-from logbook.documents.history.words import Words, amount, count, listed, measured, number_of, reading
+from logbook.documents.history.words import Words, amount, count, day, listed, measured, number_of, reading
 from logbook.judge.due import Due
+from logbook.judge.since import since_newest
 from logbook.quantity.catalogue import CYLINDER, CYLINDER_KINDS, PART_KINDS, quantity
 from logbook.quantity.uncertain import Uncertain
 from logbook.quantity.units import unit
@@ -38,6 +39,17 @@ def part_rows(life: Life, words: Words, over: list[Due]) -> tuple[PartRow, ...]:
     parts = [name for name, part in life.record.parts.items() if part.state != "thought of"]
     parts.sort(key=lambda name: (kinds.index(life.record.parts[name].kind), name not in state.parts, name))
     return tuple(_row(life, words, state, name, over) for name in parts)
+
+
+def since_newest_told(life: Life) -> str:
+    """'Since 16 February 2019, Head C on, the engine and the parts in it have run 20.2 h.'; '' where nothing ran."""
+    told = since_newest(life)
+    if told is None:
+        return ""
+    units = ((DISTANCE, distance_unit(life.record.engine)), (HOURS, "h"))
+    ran = [measured(run, symbol) for kind, symbol in units if (run := told.engine.of(kind))]
+    what = f"{day(told.entry.says.date)}, {told.entry.title}"
+    return f"Since {what}, the engine and the parts in it have run {listed(ran)}." if ran else ""
 
 
 def _row(life: Life, words: Words, state: State, name: str, over: list[Due]) -> PartRow:
