@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import nullcontext
 
 import click
@@ -17,6 +17,7 @@ from logbook.cli.shapes import print_json
 from logbook.cli.tables import print_table
 from logbook.cli.whose import ONE_ENGINE, TWO_ENGINES, Whose
 from logbook.judge.beside import Beside
+from logbook.judge.compare import Difference
 from logbook.quantity.catalogue import PART_KINDS, catalogue, quantity
 from logbook.record.facts import ASSUMED
 from logbook.record.models import Engine
@@ -103,6 +104,7 @@ def _lines(told: Beside) -> Iterator[str]:
         ("Tables", list(table_lines(told.tables, engine, whose))),
         (f"Specs{whose.heading}", list(effect_lines(changed, engine, 2, whose))),
         (f"Tests{whose.heading}", list(test_lines(told.tests, engine, whose))),
+        ("Outside validity", list(layout.outside_lines(_reasons(changed, engine)))),
         ("Power runs", list(torque_lines(told.torque, engine, whose)) if told.torque else []),
         ("Careful", [line for each in told.cautions for line in layout.wrapped(each, 2, hanging=2)]),
     ):
@@ -114,6 +116,13 @@ def _lines(told: Beside) -> Iterator[str]:
     if told_short(changed):
         yield from layout.wrapped(IN_FULL)
     yield from layout.wrapped(" ".join(_footnotes(told)))
+
+
+def _reasons(changed: Iterable[Difference], engine: Engine) -> Iterator[tuple[str, str]]:
+    """What of the specs told lies outside the validity of a formula on either side, and why."""
+    for each in changed:
+        for value in (*each.before, *each.after):
+            yield from ((name_of(each.row, engine), reason) for reason in (value.outside if value else ()))
 
 
 def _footnotes(told: Beside) -> Iterator[str]:

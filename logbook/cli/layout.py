@@ -66,3 +66,12 @@ def across(cells: Sequence[Sequence[str]], indent: int) -> list[str]:
         for row in zip(*cells[start : start + each_line], strict=True):
             lines.append(" " * indent + "".join(line.ljust(width) for line in row).rstrip())
     return lines
+
+
+def outside_lines(reasons: Iterable[tuple[str, str]]) -> list[str]:
+    """Names of figures and why they lie outside the validity of a formula, each reason once with all of its names."""
+    whose: dict[str, dict[str, None]] = {}
+    for name, reason in reasons:
+        whose.setdefault(reason, {})[name] = None
+    told = (f"{'; '.join(names)}: {reason}." for reason, names in whose.items())
+    return [line for text in told for line in wrapped(text, indent=2, hanging=2)]

@@ -118,7 +118,13 @@ def difference_shape(each: Difference) -> dict[str, Any]:
         "difference": [None if delta is None else size(each.row, delta.nominal) for delta in each.differences],
         "uncertainty": [None if delta is None else size(each.row, delta.expanded) for delta in each.differences],
         "verdict": list(each.verdicts),
+        "outside_validity": {"from": _reasons(each.before), "to": _reasons(each.after)},
     }
+
+
+def _reasons(values: Iterable[Value | None]) -> list[str]:
+    """Why values lie outside the validity of a formula, each reason once."""
+    return list(dict.fromkeys(reason for value in values if value for reason in value.outside))
 
 
 def timeline_shape(happenings: Iterable[Happening], written: Mapping[str, WrittenDown]) -> dict[str, Any]:

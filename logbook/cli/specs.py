@@ -146,15 +146,9 @@ def _below(group: str, at: Configuration, known: KeysView[str]) -> Iterator[str]
 
 
 def _outside(specs: Iterable[Spec], engine: Engine) -> Iterator[str]:
-    """Why values lie outside the validity of a formula that they rest on, each reason once."""
-    whose: dict[str, list[str]] = {}
-    for spec in specs:
-        for reason in spec.outside:
-            whose.setdefault(reason, []).append(name_of(spec.row, engine))
-    if whose:
-        yield from ("", layout.title("Outside validity"))
-    for reason, names in whose.items():
-        yield from layout.wrapped(f"{'; '.join(names)}: {reason}.", indent=2, hanging=2)
+    """Why values lie outside the validity of a formula that they rest on."""
+    lines = list(layout.outside_lines((name_of(spec.row, engine), reason) for spec in specs for reason in spec.outside))
+    yield from ("", layout.title("Outside validity"), *lines) if lines else ()
 
 
 def _lacking(spec: Spec, engine: Engine, everything: bool) -> list[str]:

@@ -25,6 +25,7 @@ def mean_value(values: Sequence[Value]) -> Value:
         any(value.out_of_date for value in values),
         any(value.doubtful for value in values),
         unmeasured,
+        tuple(dict.fromkeys(reason for value in values for reason in value.outside)),
     )
 
 

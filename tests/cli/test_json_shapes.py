@@ -12,7 +12,7 @@ from keyboard import typed
 SPEC = {"unit", "positions", "values", "uncertainty", "basis", "basis_shares", "out_of_date", "linear_rule_doubtful",
         "missing", "missing_any", "because", "conditions", "claims",
         "outside_validity"}  # fmt: skip
-DIFFERENCE = {"unit", "positions", "from", "to", "difference", "uncertainty", "verdict"}
+DIFFERENCE = {"unit", "positions", "from", "to", "difference", "uncertainty", "verdict", "outside_validity"}
 
 
 def shape(folder: Path, *words: str) -> Any:

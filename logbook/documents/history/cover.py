@@ -69,8 +69,9 @@ def _spec(each: Spec, words: Words) -> NamedFigure:
     mean = not alike or each.name.startswith("mean_compression")
     name = capital(words.name(each.row).split(",")[0]) + (", mean" if mean else "")
     shown = words.figure(each.row, value)
-    note = "out of date" if each.out_of_date else ""
-    return NamedFigure(name, Figure(shown.value, shown.uncertainty, shown.unit, note or shown.basis),
+    old = "out of date" if each.out_of_date else shown.basis
+    basis = ", ".join(filter(None, (old, "outside its validity" if each.outside else "")))
+    return NamedFigure(name, Figure(shown.value, shown.uncertainty, shown.unit, basis),
                        words.conditions(each.conditions))  # fmt: skip
 
 

@@ -6,11 +6,11 @@ stands in the sentence.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from logbook.documents.content import EffectRow
 from logbook.documents.figures import joined
-from logbook.documents.history.words import Words, bracketed, capital, listed
+from logbook.documents.history.words import OUTSIDE, Words, bracketed, capital, listed, outside_note
 from logbook.judge.compare import IF_PUBLISHED, REAL, Difference
 from logbook.judge.means import mean_difference
 from logbook.judge.timeline import BELIEF, TOLD, Happening
@@ -35,7 +35,16 @@ def effect_rows(words: Words, happening: Happening) -> tuple[tuple[EffectRow, ..
     shown = _leading(both)
     rows = tuple(_row(words, each) for name, each in both.items() if name in shown)
     others = [each for name, each in both.items() if name not in shown]
-    return rows, " ".join([*_one_sided(words, means, happening.told_as), *_also(words, others)])
+    notes = _outside(each for name, each in both.items() if name in shown)
+    return rows, " ".join([*_one_sided(words, means, happening.told_as), *_also(words, others), *notes])
+
+
+def _outside(shown: Iterable[Difference]) -> Iterator[str]:
+    """The reasons behind the marks, each once."""
+    values = [value for each in shown for value in (each.before[0], each.after[0]) if value]
+    note = outside_note(*values)
+    if note:
+        yield f"{note}."
 
 
 def _leading(both: Mapping[str, Difference]) -> list[str]:
@@ -56,7 +65,7 @@ def _row(words: Words, each: Difference) -> EffectRow:
     assert after is not None
     assert delta is not None
     return EffectRow(
-        capital(_title(words, each)),
+        capital(_title(words, each)) + (f" {OUTSIDE}" if outside_note(before, after) else ""),
         words.symbol(each.row),
         words.figure(each.row, before),
         words.figure(each.row, after),

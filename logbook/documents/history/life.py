@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from itertools import groupby, pairwise
 
 from logbook.documents import figures, plots
-from logbook.documents.history.words import Words, capital, day, listed, measured, shortened
+from logbook.documents.history.words import OUTSIDE, Words, capital, day, listed, measured, outside_note, shortened
 from logbook.documents.pieces import Column, PlotBlock, Table
 from logbook.documents.render import batches
 from logbook.judge.compare import REAL, SAME, difference
@@ -232,7 +232,8 @@ def _beside(builds: Sequence[Configuration], words: Words) -> Table:
     dates = ("since", *(day(at.life.record.entries[at.point.number].says.date) for at in builds))
     rows = (dates, *((_title(builds[0].specs[name], words), *(_cell(at.specs[name], words) for at in builds))
                      for name in names))  # fmt: skip
-    return Table((Column("build"), *(Column(at.state.build or "") for at in builds)), rows)
+    note = outside_note(*(value for at in builds for name in names for value in at.specs[name].known))
+    return Table((Column("build"), *(Column(at.state.build or "") for at in builds)), rows, note)
 
 
 def _title(spec: Spec, words: Words) -> str:
@@ -247,4 +248,5 @@ def _title(spec: Spec, words: Words) -> str:
 def _cell(spec: Spec, words: Words) -> str:
     if not spec.known:
         return figures.NONE
-    return figures.joined(*words.pair(spec.row, mean_value(spec.known)))
+    mark = f"{figures.NO_BREAK}{OUTSIDE}" if spec.outside else ""
+    return figures.joined(*words.pair(spec.row, mean_value(spec.known))) + mark

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from logbook.documents import figures
 from logbook.documents.history.stale import since
 from logbook.documents.history.tune import tune_lines
-from logbook.documents.history.words import Words, capital, plain
+from logbook.documents.history.words import Words, capital, outside_note, plain
 from logbook.documents.pieces import CylinderRow, CylinderTable, Group, NamedFigure
 from logbook.judge.means import mean_value
 from logbook.quantity.catalogue import (
@@ -149,6 +149,8 @@ def _row(at: Configuration, words: Words, each: Spec) -> CylinderRow:
     most = _written(at, each, words)
     mean = mean_value(each.known)
 
+    note = since(at, each) or words.conditions(_qualifiers(at, each))
+
     def text(number: float) -> tuple[str, str]:
         return figures.pair(number, widest) if most is None else figures.at_most(number, widest, most)
 
@@ -160,7 +162,7 @@ def _row(at: Configuration, words: Words, each: Spec) -> CylinderRow:
         text(max(known) - min(known))[0] if len(known) > 1 else "",
         text(0.0)[1],
         words.figure(row, mean).basis,
-        since(at, each) or words.conditions(_qualifiers(at, each)),
+        "; ".join(filter(None, (note, outside_note(*each.known)))),
     )
 
 

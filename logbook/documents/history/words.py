@@ -84,7 +84,8 @@ class Words:
         scale = self.scale(row)
         nominal, expanded = scale.from_base(value.nominal), scale.from_size(value.expanded)
         pair = figures.pair(nominal, expanded) if most is None else figures.at_most(nominal, expanded, most)
-        return Figure(*pair, self.symbol(row), rests_on(value), note or _notes(value))
+        notes = (note or _rough(value), outside_note(value))
+        return Figure(*pair, self.symbol(row), rests_on(value), "; ".join(filter(None, notes)))
 
     def written_places(self, fact: Fact) -> int | None:
         """The decimals that a fact was written with, in the unit shown; None where it was written in another unit."""
@@ -99,8 +100,18 @@ class Words:
         return Figure(*figures.difference(scale.from_size(delta.nominal), scale.from_size(delta.expanded)))
 
 
-def _notes(value: Value) -> str:
+#: Beside a figure where there is no room for the reason.
+OUTSIDE = "†"
+
+
+def _rough(value: Value) -> str:
     return "its ± is a rough one: what it is worked out by is not straight within it" if value.doubtful else ""
+
+
+def outside_note(*values: Value) -> str:
+    """Why a figure lies outside the validity of a formula that it rests on; '' where no number says so."""
+    reasons = dict.fromkeys(reason for value in values for reason in value.outside)
+    return f"{OUTSIDE} outside what its formula holds for: {'; '.join(reasons)}" if reasons else ""
 
 
 def rests_on(value: Value) -> str:
