@@ -97,8 +97,9 @@ def _lines(found: Sequence[Combination], book: Logbook, beside: Configuration, p
         for caution in careful:
             yield from layout.wrapped(caution, indent=2, hanging=2)
     yield ""
-    yield from layout.wrapped("± is expanded, k = 2. Ratio and squish say nothing of valves, water ways and bolts: "
-                              f"whether parts go together is proved by trial assembly; {CAUTION}.")  # fmt: skip
+    nothing_of = engine.usage.prose("Ratio and squish say nothing of valves, water ways and bolts")
+    yield from layout.wrapped(f"± is expanded, k = 2. {nothing_of}: whether parts go together is proved by trial "
+                              f"assembly; {CAUTION}.")  # fmt: skip
 
 
 def _told(each: Combination, engine: Engine, cost: CostOfParts | None) -> Iterator[str]:

@@ -141,7 +141,7 @@ def _parts(told: Beside, engine: Engine, whose: Whose) -> Iterator[str]:
     was, now = told.before.life.record.parts, told.after.life.record.parts
     changed = {*(was[part].kind for part in told.off), *(now[part].kind for part in told.on)}
     kinds = [kind for kind in PART_KINDS if kind in changed]
-    words = {kind: PART_KINDS[kind][engine.words == "us"] for kind in kinds}
+    words = {kind: engine.usage.kind(kind) for kind in kinds}
     wide = max(map(len, words.values()), default=0)
     for kind in kinds:
         off = ", ".join(part for part in told.off if was[part].kind == kind) or "none"

@@ -8,6 +8,7 @@ from logbook.quantity.catalogue import Quantity
 from logbook.quantity.rounding import plain
 from logbook.quantity.uncertain import Uncertain
 from logbook.quantity.units import unit
+from logbook.quantity.usage import Usage
 from logbook.quantity.value import condition_in_inches
 from logbook.record.facts import MEASURED
 from logbook.record.models import Engine
@@ -18,7 +19,7 @@ from logbook.state.counters import Counters
 
 def shown_unit(row: Quantity, show: str = "metric") -> str:
     """The unit a quantity is printed in: its usual metric one, or the imperial one where it has one."""
-    return row.imperial if show == "imperial" and row.imperial else row.unit
+    return Usage(imperial=show == "imperial").unit(row)
 
 
 def figure(row: Quantity, value: Value | Uncertain, show: str = "metric") -> tuple[str, str]:
@@ -75,7 +76,7 @@ def lacks(spec: Spec) -> str:
 
 def name_of(row: Quantity, engine: Engine) -> str:
     """The trade's name in the owner's usage."""
-    return row.us if engine.words == "us" else row.uk
+    return engine.usage.name(row)
 
 
 def thought_of(at: Configuration) -> str:

@@ -7,14 +7,15 @@ from typing import Any
 
 from logbook.cli import layout
 from logbook.cli.effects import effect_lines
-from logbook.cli.figures import condition, name_of, stated
+from logbook.cli.figures import condition, name_of
 from logbook.cli.shapes import difference_shape
 from logbook.judge.part_life import PartLife
 from logbook.judge.since import Since
 from logbook.judge.timeline import Happening
 from logbook.judge.value_history import Statement
-from logbook.quantity.catalogue import PART_KINDS, quantity
+from logbook.quantity.catalogue import quantity
 from logbook.quantity.units import unit
+from logbook.quantity.usage import Usage
 from logbook.record.models import Engine
 from logbook.state.counters import DISTANCE, HOURS, Totals
 
@@ -39,8 +40,8 @@ def _distance_unit(engine: Engine) -> str:
 def part_lines(told: PartLife, engine: Engine) -> Iterator[str]:
     """What it is, each entry that speaks of it, where it is now and what it ran in all."""
     part = told.part
-    yield layout.title(f"{told.name}: {PART_KINDS[part.kind][engine.words == 'us']}")
-    yield from layout.wrapped("; ".join(_described(told)), 2, hanging=2)
+    yield layout.title(f"{told.name}: {engine.usage.kind(part.kind)}")
+    yield from layout.wrapped("; ".join(_described(told, engine.usage)), 2, hanging=2)
     rows = [(str(each.entry.says.date), run_text(each.run, engine), each.says) for each in told.events]
     day, ran = (max((len(row[side]) for row in rows), default=0) for side in (0, 1))
     for date, run, says in rows:
@@ -51,7 +52,7 @@ def part_lines(told: PartLife, engine: Engine) -> Iterator[str]:
     yield from layout.wrapped(_ended(told, engine))
 
 
-def _described(told: PartLife) -> Iterator[str]:
+def _described(told: PartLife, usage: Usage) -> Iterator[str]:
     part = told.part
     yield part.what
     for word, text in (("casting", part.casting_number), ("part number", part.part_number), ("marks", part.marks)):
@@ -63,7 +64,7 @@ def _described(told: PartLife) -> Iterator[str]:
     if part.used_before:
         yield f"used before: {part.used_before}"
     for fact in told.published:
-        yield f"{fact.name.replace('_', ' ')} {fact.text.removeprefix('all: ')} ({fact.stated.basis})"
+        yield f"{usage.name(fact.row)} {fact.text.removeprefix('all: ')} ({fact.stated.basis})"
 
 
 def _ended(told: PartLife, engine: Engine) -> str:
@@ -74,18 +75,19 @@ def _ended(told: PartLife, engine: Engine) -> str:
     if told.run.elsewhere or told.run.unknown:
         sums = [f"{hedge}{unit(symbol).from_base(run):.10g} {symbol}" for hedge, run, symbol in whole if run]
         words += f"; in all {', '.join(sums) or 'nobody knows how far'}"
-    return f"{words}. {_metal(told)}".rstrip()
+    return f"{words}. {_metal(told, engine.usage)}".rstrip()
 
 
-def _metal(told: PartLife) -> str:
+def _metal(told: PartLife, usage: Usage) -> str:
     """What came off the surface that is cut, and what may still."""
     its = told.surface
     if its is None or not (its.metal_removed.nominal or its.metal_left):
         return ""
-    gone = f"{'at least ' if its.at_least else ''}{stated(quantity('metal_removed'), its.metal_removed.nominal)}"
+    row = quantity("metal_removed")
+    gone = f"{'at least ' if its.at_least else ''}{usage.said(row, its.metal_removed.nominal, 3)}"
     left = its.metal_left
-    more = f", {stated(quantity('metal_removed'), left.nominal)} may still" if left is not None else ""
-    return f"Off its {its.name} came {gone}{more}."
+    more = f", {usage.said(row, left.nominal, 3)} may still" if left is not None else ""
+    return f"Off its {usage.prose(its.name)} came {gone}{more}."
 
 
 def part_rows(told: PartLife, engine: Engine) -> list[Row]:

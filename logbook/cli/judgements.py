@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from typing import Any
 
 from logbook.cli import layout
-from logbook.cli.figures import name_of, unit_of
 from logbook.judge import limit_words
 from logbook.judge.limit_checks import in_order, together
 from logbook.judge.limit_rules import GUIDE
@@ -16,6 +15,7 @@ from logbook.judge.tuned import CAUTION as TAKE_CARE
 from logbook.judge.tuned import unproven
 from logbook.quantity.uncertain import Uncertain
 from logbook.quantity.units import unit
+from logbook.quantity.usage import Usage
 from logbook.specs.configuration import Configuration
 
 
@@ -61,22 +61,22 @@ def _limits(at: Configuration, groups: list[tuple[Judged, ...]]) -> Iterator[str
 
 
 def _told(at: Configuration, some: tuple[Judged, ...]) -> str:
-    worst, its = some[0], unit_of(some[0].row, at.life.record.engine)
+    worst, its = some[0], at.life.record.engine.usage
     places = limit_words.at_positions(worst.row, in_order(some))
     least = "at worst " if len(some) > 1 else ""
     source = f" ({worst.limit.source})" if worst.limit.source else ""
     said = f"{limit_words.figure_of(worst, its)}; {limit_words.bounds_of(worst, its)}{source}"
-    return f"{_name(at, worst)}{places}: {least}{said}: {_verdict(worst)}"
+    return f"{_name(at, worst)}{places}: {least}{said}: {_verdict(worst, its)}"
 
 
-def _verdict(each: Judged) -> str:
+def _verdict(each: Judged, usage: Usage) -> str:
     """Beyond a guide nothing is wrong: then why it is one."""
     is_guide = each.verdict == OUTSIDE and each.limit.weight == GUIDE
-    return f"beyond this guide; {each.limit.remark}" if is_guide else limit_words.verdict_of(each)
+    return f"beyond this guide; {usage.prose(each.limit.remark)}" if is_guide else limit_words.verdict_of(each)
 
 
 def _name(at: Configuration, each: Judged) -> str:
-    return limit_words.name_of(each, name_of(each.row, at.life.record.engine))
+    return limit_words.name_of(each, at.life.record.engine.usage)
 
 
 def limits_shape(at: Configuration) -> list[dict[str, Any]]:

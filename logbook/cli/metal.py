@@ -23,13 +23,13 @@ def metal_rows(at: Configuration) -> Iterator[tuple[str, str, str, str, tuple[st
             number, plus_minus = figure(_ROW, value, engine.show)
             old = "out of date" if value.out_of_date else ""
             marks = (bound if is_bound else "", rests_on(value.shares, value.basis), old)
-            yield name, number, plus_minus, unit_of(_ROW, engine), tuple(filter(None, marks))
+            yield engine.usage.prose(name), number, plus_minus, unit_of(_ROW, engine), tuple(filter(None, marks))
 
 
 def too_thin(at: Configuration) -> Iterator[str]:
     """The caution where more is gone than may be, or where the error leaves it open."""
-    for place, its in surfaces(at).items():
-        left = its.left
+    for surface, its in surfaces(at).items():
+        left, place = its.left, at.life.record.engine.usage.prose(surface)
         if left is not None and left.nominal < left.expanded:
             is_gone = "has come off" if left.nominal < 0 else "may have come off, within its error,"
             says = f"Careful: more metal {is_gone} the {place} than its limit allows. What is too thin warps, "

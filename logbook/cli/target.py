@@ -14,7 +14,7 @@ from logbook.cli.reading import configured
 from logbook.judge.compare import compare
 from logbook.judge.hurts import MAKER_FIRST, cautions
 from logbook.judge.target import CUTS, CannotAim, Needed, Target, metal_after, target
-from logbook.quantity.catalogue import Quantity, catalogue, did_you_mean, own_name
+from logbook.quantity.catalogue import Quantity, catalogue, did_you_mean, own_name, quantity
 from logbook.quantity.rounding import plain
 from logbook.quantity.units import unit
 from logbook.quantity.value import ValueProblem, parse_line
@@ -143,11 +143,12 @@ def _beside(at: Configuration, found: Target, engine: Engine) -> Iterator[str]:
         yield from _by_milling(at, found, engine)
         for part, surface in metal_after(found):
             left = surface.metal_left
-            its = "in" if engine.show == "imperial" else "mm"
-            told = f"{unit(its).from_base(left.nominal):.3g} {its}" if left else "unknown: no limit is recorded"
-            yield f"Metal left on the {surface.name} of {part} after it: {told}."
+            usage = engine.usage
+            told = usage.said(quantity("metal_left"), left.nominal, 3) if left else "unknown: no limit is recorded"
+            name = usage.prose(surface.name)
+            yield f"Metal left on the {name} of {part} after it: {told}."
             if left is None or left.nominal < left.expanded:
-                yield f"Prove before cutting that the {surface.name} has this much metal to give. {MAKER_FIRST}"
+                yield f"Prove before cutting that the {name} has this much metal to give. {MAKER_FIRST}"
         yield from cautions(compare(at, found.at))
     yield from broken(found.at, at)
 
@@ -162,7 +163,7 @@ def _by_milling(at: Configuration, found: Target, engine: Engine) -> Iterator[st
         return
     if cut.needed[0].solved:
         depth = joined(*_figure(cut.row, cut.needed[0], engine.show), unit_of(cut.row, engine))
-        yield f"By milling the joint face alone: {depth} off, the same for all chambers."
+        yield f"By milling the {engine.usage.prose('joint face')} alone: {depth} off, the same for all chambers."
 
 
 def _rows(found: Target, engine: Engine) -> Iterator[tuple[str, ...]]:

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from logbook.judge.disagreements import e_n
 from logbook.quantity.catalogue import quantity
 from logbook.quantity.uncertain import Uncertain
-from logbook.quantity.units import unit
+from logbook.quantity.usage import Usage
 from logbook.record.facts import MEASURED
 from logbook.specs.configuration import Configuration
 from logbook.specs.graph import Node
@@ -45,18 +45,19 @@ def agreements(at: Configuration) -> Iterator[Agreement]:
             if isinstance(node, Node) and _measured(node):
                 computed = at.graph.computed(name, position)
                 if isinstance(computed, Node) and not any(held.fact.claim for held in computed.facts.values()):
-                    yield _agreement(node, computed)
+                    yield _agreement(node, computed, at.life.record.engine.usage)
 
 
 def _measured(node: Node) -> bool:
     return node.held is not None and node.basis == MEASURED and not node.out_of_date and not node.held.overrules
 
 
-def _agreement(measured: Node, computed: Node) -> Agreement:
+def _agreement(measured: Node, computed: Node, usage: Usage) -> Agreement:
     behind = (*measured.facts.values(), *computed.facts.values())
     difference = _widened(measured.value - computed.value, behind)
     score = e_n(difference, Uncertain(0.0))
-    return Agreement(measured, computed, difference, score, _sentence(measured, computed, difference, score <= 1))
+    says = _sentence(measured, computed, difference, usage)
+    return Agreement(measured, computed, difference, score, f"{says}, so they agree" if score <= 1 else says)
 
 
 def _widened(difference: Uncertain, behind: Iterable[Held]) -> Uncertain:
@@ -69,26 +70,15 @@ def _widened(difference: Uncertain, behind: Iterable[Held]) -> Uncertain:
     return Uncertain(difference.nominal, terms, difference.curved)
 
 
-def _sentence(measured: Node, computed: Node, difference: Uncertain, agrees: bool) -> str:
+def _sentence(measured: Node, computed: Node, difference: Uncertain, usage: Usage) -> str:
     """'the deck clearance of cylinder 2 was measured as 0.6 mm, 0.3 ± 0.11 mm more than deck height, … give'."""
     row = quantity(measured.name)
     where = f" of {row.place} {measured.position}" if measured.position else ""
-    from_what = ", ".join(quantity(name).uk.split(",")[0] for name in computed.inputs)
-    far, sure = (_in_unit(measured.name, abs(size)) for size in (difference.nominal, difference.expanded))
+    from_what = ", ".join(usage.name(quantity(name)).split(",")[0] for name in computed.inputs)
+    far, sure = (abs(size) / usage.scale(row).size(1.0) for size in (difference.nominal, difference.expanded))
     more = "more" if difference.nominal > 0 else "less"
-    says = (
-        f"the {row.uk}{where} was measured as {_said(measured.name, measured.value.nominal)}, "
-        f"{far:.2g} ± {sure:.2g} {row.unit}".rstrip()
+    return (
+        f"the {usage.name(row)}{where} was measured as {usage.said(row, measured.value.nominal)}, "
+        f"{far:.2g} ± {sure:.2g} {usage.unit(row)}".rstrip()
         + f" {more} than {from_what} give"
     )
-    return f"{says}, so they agree" if agrees else says
-
-
-def _in_unit(name: str, difference: float) -> float:
-    row = quantity(name)
-    return difference / unit(row.unit).size(1.0) if row.unit else difference
-
-
-def _said(name: str, base: float) -> str:
-    row = quantity(name)
-    return f"{unit(row.unit).from_base(base):.4g} {row.unit}" if row.unit else f"{base:.4g}"

@@ -89,11 +89,11 @@ def specs_are_plausible(life: Life) -> Iterator[Finding]:
         if node is None or any(map(_unbelievable, _behind(node))):
             continue
         row, facts = quantity(name), [held.fact for held in node.facts.values()]
-        value = unit(row.unit).from_base(node.value.nominal) if row.unit else node.value.nominal
-        says = f"the {row.uk}{f' of {row.place} {node.position}' if node.position else ''} works out as {value:.4g}"
+        usage, where = life.record.engine.usage, f" of {row.place} {node.position}" if node.position else ""
+        says = f"the {usage.name(row)}{where} works out as {usage.said(row, node.value.nominal)}"
         mend = f"check {', '.join(dict.fromkeys(fact.name for fact in facts))}"
         place = facts[0].stated.file, facts[0].path
-        yield life.record.finding(*place, DOUBTFUL, f"{says} {row.unit}".rstrip(), mend)
+        yield life.record.finding(*place, DOUBTFUL, says, mend)
 
 
 def _unbelievable(node: Node) -> bool:

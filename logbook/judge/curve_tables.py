@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from logbook.judge.grids import Grid, grids
-from logbook.quantity.units import unit
+from logbook.quantity.catalogue import quantity
+from logbook.quantity.units import BARE
+from logbook.quantity.usage import Usage
 from logbook.record.facts import Fact
 from logbook.record.tables import Cell, Head, Table
 from logbook.specs.configuration import Configuration
@@ -13,14 +15,16 @@ from logbook.specs.configuration import Configuration
 
 def curves(before: Configuration, after: Configuration) -> Iterator[Grid]:
     """Lift and flow over their points, where both sides have a table of them."""
+    usage = before.life.record.engine.usage
     for name in dict.fromkeys((*before.life.record.facts, *after.life.record.facts)):
         was, now = _curve(before, name), _curve(after, name)
         if was and now and was.stated.qualifiers != now.stated.qualifiers:
             files = was.stated.file, now.stated.file
             why = "they were not read under the same conditions"
-            yield Grid(was.row.uk, *files, Head(name, was.row.unit), why_not=why)
+            yield Grid(usage.name(was.row), *files, Head(name, usage.unit(was.row)), why_not=why)
         elif was and now and was is not now:
-            yield from grids(was.row.uk, (was.stated.file, _as_table(was)), (now.stated.file, _as_table(now)))
+            both = ((fact.stated.file, _as_table(fact, usage)) for fact in (was, now))
+            yield from grids(usage.name(was.row), *both)
 
 
 def _curve(at: Configuration, name: str) -> Fact | None:
@@ -33,19 +37,17 @@ def _curve(at: Configuration, name: str) -> Fact | None:
     return held.fact if held and held.fact.curve else None
 
 
-def _as_table(fact: Fact) -> Table:
-    """A curve as the table that it was read from, in usual units."""
+def _as_table(fact: Fact, usage: Usage) -> Table:
+    """A curve as the table that it was read from, in the owner's units."""
     assert fact.curve is not None  # asked before
-    along = Head("valve_lift", "mm") if fact.row.kind == "volume_flow" else Head("from_lobe_centre", "deg")
-    scale = 1000.0 if along.unit == "mm" else 1.0
+    lift, own = quantity("valve_lift"), usage.scale(fact.row)
+    along, scale = Head("from_lobe_centre", "deg"), BARE
+    if fact.row.kind == "volume_flow":
+        along, scale = Head(lift.name, usage.unit(lift)), usage.scale(lift)
     rows = zip(fact.curve.at, fact.curve.values, strict=True)
-    own = Head(fact.name, fact.row.unit)
-    return Table((along, own), tuple((_cell(at * scale), _cell(_usual(fact, value))) for at, value in rows))
+    cells = tuple((_cell(scale.from_base(at)), _cell(own.from_base(value))) for at, value in rows)
+    return Table((along, Head(fact.name, own.symbol)), cells)
 
 
 def _cell(value: float) -> Cell:
     return Cell(f"{value:.6g}", float(f"{value:.9g}"))
-
-
-def _usual(fact: Fact, value: float) -> float:
-    return unit(fact.row.unit).from_base(value)

@@ -18,7 +18,7 @@ from dataclasses import dataclass
 from logbook.quantity.catalogue import ENGINE, Quantity
 from logbook.quantity.rounding import plain
 from logbook.quantity.uncertain import Uncertain
-from logbook.quantity.units import unit
+from logbook.quantity.usage import Usage
 from logbook.record.facts import MEASURED, Fact
 from logbook.record.finding import DOUBTFUL, Finding
 from logbook.record.read import Record
@@ -114,16 +114,17 @@ def _disagree(record: Record, holds: _Figure, other: _Figure) -> Finding:
     row, stated = holds.fact.row, holds.fact.stated
     line, _ = record.where(stated.file, holds.fact.path)
     where = "" if row.place == ENGINE else f", position {holds.index + 1}"
+    here, there = (_shown(row, each.value, record.engine.usage) for each in (other, holds))
     says = (
-        f"`{row.name}` of {stated.part or 'the assembled engine'}{where} is {_shown(row, other.value)} here and "
-        f"{_shown(row, holds.value)} in {stated.file}:{line}, which holds; they differ by more than they may "
+        f"`{row.name}` of {stated.part or 'the assembled engine'}{where} is {here} here and "
+        f"{there} in {stated.file}:{line}, which holds; they differ by more than they may "
         f"(E_n {e_n(holds.value, other.value):.1f})"
     )
     mend = "measure it again, or say with an `adopt:` or `correct:` step which is right"
     return record.finding(other.fact.stated.file, other.fact.path, DOUBTFUL, says, mend, key=True)
 
 
-def _shown(row: Quantity, value: Uncertain) -> str:
-    scale = unit(row.unit).size(1.0) if row.has_unit else 1.0
+def _shown(row: Quantity, value: Uncertain, usage: Usage) -> str:
+    scale = usage.scale(row).size(1.0)
     nominal, expanded = plain(value.nominal / scale, value.expanded / scale)
-    return f"{nominal} ± {expanded} {row.unit}".rstrip()
+    return f"{nominal} ± {expanded} {usage.unit(row)}".rstrip()

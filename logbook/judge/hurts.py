@@ -70,4 +70,5 @@ def _of_metal(comparison: Comparison) -> Iterator[str]:
         until = (after.state.number, END_OF_ENTRY)
         its = surface(after.life, part, until, after.holding.planned)
         if its and its.metal_left is not None and its.metal_left.nominal < -1e-9:
-            yield f"More has come off the {its.name} of {part} than its file allows: it may leak or crack."
+            its_name = after.life.record.engine.usage.prose(its.name)
+            yield f"More has come off the {its_name} of {part} than its file allows: it may leak or crack."

@@ -34,7 +34,7 @@ def figures_can_be(life: Life) -> Iterator[Finding]:
 
 def _impossible(life: Life, graph: Graph, name: str, position: str, because: str) -> Finding:
     row = quantity(name)
-    says = f"{because} (met in {row.uk}{f' of {row.place} {position}' if position else ''})"
+    says = f"{because} (met in {life.record.engine.usage.name(row)}{f' of {row.place} {position}' if position else ''})"
     held = _to_look_at(graph, name, position, because)
     if held is None:
         return Finding("engine.yaml", 1, 1, WRONG, says)

@@ -10,6 +10,7 @@ from logbook.judge.limit_words import CAUTION, accepted_of, at_positions, bounds
 from logbook.judge.limits import Judged, judged
 from logbook.judge.settling import settles, weightiest
 from logbook.quantity.catalogue import catalogue, nearest, quantity
+from logbook.quantity.usage import Usage
 from logbook.quantity.value import ValueProblem, parse_line
 from logbook.record import entries as model
 from logbook.record import models
@@ -134,7 +135,7 @@ def _finding(at: Configuration, some: tuple[Judged, ...]) -> Iterator[Finding]:
     worst = some[0]
     if worst.verdict == WITHIN or worst.limit.weight == GUIDE:
         return
-    says, mend = told(some), (_outside if worst.verdict == OUTSIDE else _undecided)(at, worst)
+    says, mend = told(some, usage := at.life.record.engine.usage), "; ".join(filter(None, _mend(at, worst, usage)))
     doubtful = worst.verdict == OUTSIDE and not worst.in_force and worst.limit.weight == RULE
     held = weightiest(worst).held
     if held and (worst.verdict == OUTSIDE or _is_worth_a_note(worst, held)):
@@ -142,14 +143,14 @@ def _finding(at: Configuration, some: tuple[Judged, ...]) -> Iterator[Finding]:
         yield at.life.record.finding(*place, DOUBTFUL if doubtful else NOTE, says, mend)
 
 
-def told(some: tuple[Judged, ...]) -> str:
+def told(some: tuple[Judged, ...], usage: Usage) -> str:
     """What a finding says of the positions of one limit, the worst of them first."""
     worst, row = some[0], some[0].row
     places = at_positions(row, in_order(some))
-    which = f"{'at worst ' if len(some) > 1 else ''}{figure_of(worst, row.unit)}"
+    which = f"{'at worst ' if len(some) > 1 else ''}{figure_of(worst, usage)}"
     verdict = "outside" if worst.verdict == OUTSIDE else "not proven within or outside"
     source = f" ({worst.limit.source})" if worst.limit.source else ""
-    says = f"{name_of(worst, row.uk)}{places}, {which}, is {verdict} its limit, {bounds_of(worst, row.unit)}{source}"
+    says = f"{name_of(worst, usage)}{places}, {which}, is {verdict} its limit, {bounds_of(worst, usage)}{source}"
     return f"{says}; {accepted_of(worst)}" if worst.accepted and worst.verdict == OUTSIDE else says
 
 
@@ -162,24 +163,19 @@ def _number(position: str) -> tuple[int, str]:
     return (int(position) if position.isdigit() else 0, position)
 
 
-def _outside(at: Configuration, each: Judged) -> str:
-    if each.in_force:
-        return _caution(each)
-    stays = f"mend it, or say in a change why it stays: accept: {{limit: {each.limit.id}, why: …}}"
-    return "; ".join(filter(None, [stays, each.limit.remark, *_other_forms(each), _caution(each)]))
+def _mend(at: Configuration, each: Judged, usage: Usage) -> Iterator[str]:
+    """What to do about it, what the rule says besides, what others say, and what comes first; some may be empty."""
+    if each.verdict != OUTSIDE or not each.in_force:
+        accept = f"mend it, or say in a change why it stays: accept: {{limit: {each.limit.id}, why: …}}"
+        yield accept if each.verdict == OUTSIDE else settles(at, each)
+        yield usage.prose(each.limit.remark)
+        yield from _other_forms(each, usage)
+    yield CAUTION if each.limit.danger else ""
 
 
-def _undecided(at: Configuration, each: Judged) -> str:
-    return "; ".join(filter(None, [settles(at, each), each.limit.remark, *_other_forms(each), _caution(each)]))
-
-
-def _caution(each: Judged) -> str:
-    return CAUTION if each.limit.danger else ""
-
-
-def _other_forms(each: Judged) -> list[str]:
+def _other_forms(each: Judged, usage: Usage) -> list[str]:
     """Where the published forms of a rule conflict: the others, to choose from."""
-    others = [f"{written((option.low, option.high), each.row)} ({option.source})" for option in each.limit.others]
+    others = [f"{written((form.low, form.high), each.row, usage)} ({form.source})" for form in each.limit.others]
     if not others or each.limit.own:
         return []
     return [f"published rules differ: {', '.join(others)}; choose in engine.yaml: {{id: {each.limit.id}, choose: …}}"]

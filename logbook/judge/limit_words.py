@@ -9,63 +9,71 @@ from logbook.judge.limits import Judged
 from logbook.quantity.catalogue import Quantity, quantity
 from logbook.quantity.rounding import plain
 from logbook.quantity.uncertain import Uncertain
-from logbook.quantity.units import BARE, unit
+from logbook.quantity.units import Unit
+from logbook.quantity.usage import Usage
 
 #: Beside whatever can hurt the engine or a person.
 CAUTION = "the maker's manual comes first"
 
 
-def figure_of(each: Judged, symbol: str) -> str:
+def figure_of(each: Judged, usage: Usage) -> str:
     """`1.900 ± 0.020 mm`."""
-    number, plus_minus = _plain(each.value, symbol)
+    symbol = usage.unit(each.row)
+    number, plus_minus = _plain(each.value, usage.scale(each.row))
     return f"{number} ± {plus_minus} {symbol}".rstrip() if plus_minus else f"{number} {symbol}".rstrip()
 
 
-def _plain(value: Uncertain, symbol: str) -> tuple[str, str]:
-    scale = unit(symbol) if symbol else BARE
+def _plain(value: Uncertain, scale: Unit) -> tuple[str, str]:
     return plain(scale.from_base(value.nominal), value.expanded / scale.size(1.0))
 
 
-def bounds_of(each: Judged, symbol: str) -> str:
+def bounds_of(each: Judged, usage: Usage) -> str:
     """`at least 2.0 mm`, `0.1 to 0.2 mm`, `at least 0.3211 mm = 0.0040 × bore`."""
-    low, high = _bound(each.low, each.limit.low, symbol), _bound(each.high, each.limit.high, symbol)
-    rule = _rule([text for text in (each.limit.low, each.limit.high) if text], each.row)
+    symbol = usage.unit(each.row)
+    low, high = (_bound(value, text, each.row, usage)
+                 for value, text in ((each.low, each.limit.low), (each.high, each.limit.high)))  # fmt: skip
+    rule = _rule([text for text in (each.limit.low, each.limit.high) if text], each.row, usage)
     if low and high:
         return f"{low.removesuffix(symbol).strip()} to {high}{rule}"
     return f"at least {low}{rule}" if low else f"at most {high}{rule}"
 
 
-def _bound(value: Uncertain | None, text: str | None, symbol: str) -> str:
+def _bound(value: Uncertain | None, text: str | None, row: Quantity, usage: Usage) -> str:
     if value is None or text is None:
         return ""
-    if not value.terms and text.endswith(symbol):
+    if not value.terms and text.endswith(usage.unit(row)):
         return text  # as the owner wrote it, or its source
-    scale = unit(symbol) if symbol else BARE
-    return f"{scale.from_base(value.nominal):.4g} {symbol}".rstrip()
+    return usage.said(row, value.nominal)
 
 
-def _rule(texts: list[str], row: Quantity) -> str:
+def _rule(texts: list[str], row: Quantity, usage: Usage) -> str:
     """` = 0.0010 × main journal diameter ± 0.013 mm`; nothing for plain amounts."""
     is_multiple = any(parse_bound(text, row).of for text in texts)
-    return f" = {written(texts, row)}" if is_multiple else ""
+    return f" = {written(texts, row, usage)}" if is_multiple else ""
 
 
-def written(texts: Iterable[str | None], row: Quantity) -> str:
+def written(texts: Iterable[str | None], row: Quantity, usage: Usage) -> str:
     """Bounds as they are written, with the trade's names in them: `0.0045 × bore`, `0.10 mm to 0.20 mm`."""
-    words = [_in_words(text, row) for text in texts if text]
+    words = [_in_words(text, row, usage) for text in texts if text]
     if len(words) == 2 and words[0].replace(" - ", " + ") == words[1]:
         return words[1].replace(" + ", " ± ")
     return " to ".join(words)
 
 
-def _in_words(text: str, row: Quantity) -> str:
-    of = parse_bound(text, row).of
-    return text.replace(f" {of}", f" × {quantity(of).uk}").replace("x ×", "×") if of else text
+def _in_words(text: str, row: Quantity, usage: Usage) -> str:
+    bound = parse_bound(text, row)
+    amount = text.partition(f" {bound.of}")[2].lstrip(" +-") if bound.of else text
+    if amount and not amount.endswith(usage.unit(row)):
+        text = text.replace(amount, usage.said(row, abs(bound.amount), 2))
+    if not bound.of:
+        return text
+    return text.replace(f" {bound.of}", f" × {usage.name(quantity(bound.of))}").replace("x ×", "×")
 
 
-def name_of(each: Judged, uk: str) -> str:
+def name_of(each: Judged, usage: Usage) -> str:
     """`inlet valve to piston, least`, of a spread `combustion chamber volume, greatest less least`."""
-    return f"{uk}, greatest less least" if each.limit.spread else uk
+    name = usage.name(each.row)
+    return f"{name}, greatest less least" if each.limit.spread else name
 
 
 def at_positions(row: Quantity, positions: tuple[str, ...]) -> str:

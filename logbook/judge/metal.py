@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from logbook.errors import PointUnknown
+from logbook.quantity.catalogue import quantity
 from logbook.quantity.units import unit
+from logbook.quantity.usage import Usage
 from logbook.record.finding import DOUBTFUL, NOTE, WRONG, Finding
 from logbook.record.operations import SURFACES
 from logbook.state.fold import Life, also
@@ -35,8 +37,9 @@ def _too_deep(life: Life, rework: Reworked, planned: tuple[Reworked, ...]) -> It
     if its.metal_left.nominal < -1e-9 and rework.operation == SURFACES[life.record.parts[rework.part].kind].operation:
         line, _ = life.record.where(its.limit.stated.file, its.limit.path)
         most = its.metal_removed.nominal + its.metal_left.nominal
+        usage = life.record.engine.usage
         says = (
-            f"with this cut {_gone(its)} has come off the {its.name} of `{rework.part}`, and {_mm(most)} may "
+            f"with this cut {_gone(its, usage)} of `{rework.part}`, and {_metal(most, usage)} may "
             f"({its.limit.stated.file}:{line})"
         )
         path = ("work", rework.moment[1] % PLANNED, "depth")
@@ -52,14 +55,17 @@ def removed_before_is_known(life: Life) -> Iterator[Finding]:
             says = f"`removed_before` is said of a head's joint face or a block's deck, and `{name}` is neither"
             yield life.record.finding(file, ("removed_before",), WRONG, says, "put it into `note:`", key=True)
         elif part.removed_before == "unknown" and its and its.at_least and its.metal_removed.nominal:
-            says = f"{_gone(its)} has come off the {its.name} of `{name}`, and what came off before is unknown"
+            says = f"{_gone(its, life.record.engine.usage)} of `{name}`, and what came off before is unknown"
             mend = "measure it, and enter `metal_removed`" if its.name == "joint face" else "measure the deck height"
             yield life.record.finding(file, ("removed_before",), NOTE, says, mend)
 
 
-def _gone(its: Surface) -> str:
-    return f"{'at least ' if its.at_least else ''}{_mm(its.metal_removed.nominal)}"
+def _gone(its: Surface, usage: Usage) -> str:
+    much = f"{'at least ' if its.at_least else ''}{_metal(its.metal_removed.nominal, usage)}"
+    return f"{much} has come off the {usage.prose(its.name)}"
 
 
-def _mm(length: float) -> str:
-    return f"{unit('mm').from_base(length):.2f} mm"
+def _metal(length: float, usage: Usage) -> str:
+    """With no more digits than a cut is told with: hundredths of a millimetre, or tenths of a thou."""
+    shown = usage.unit(quantity("metal_removed"))
+    return f"{unit(shown).from_base(length):.{2 if shown == 'mm' else 4}f} {shown}"

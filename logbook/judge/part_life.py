@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from logbook.errors import LogbookError
-from logbook.quantity.catalogue import nearest
+from logbook.quantity.catalogue import CYLINDER, catalogue, nearest
+from logbook.quantity.usage import Usage
 from logbook.record import entries as model
 from logbook.record.facts import Fact
 from logbook.record.models import Part
@@ -16,7 +17,7 @@ from logbook.state.counters import Totals
 from logbook.state.fold import Life
 from logbook.state.metal import Surface, surface
 from logbook.state.runs import Run, whole_run
-from logbook.state.states import State
+from logbook.state.states import Fitting, State
 
 
 class NoSuchPart(LogbookError):
@@ -75,9 +76,9 @@ def known_part(life: Life, name: str) -> Part:
 def _says(life: Life, number: int, name: str) -> Iterator[str]:
     entry = life.record.entries[number]
     for step in entry.says.work if isinstance(entry.says, model.Change) else ():
-        yield from _worked(step, name)
+        yield from _worked(step, name, life.record.engine.usage)
     yield from _moved(life.after(number - 1), life.after(number), name, life)
-    yield from _found(entry, name)
+    yield from _found(entry, name, life.record.engine.usage)
     if isinstance(entry.says, model.Test) and entry.says.part == name:
         yield f"tested: {entry.title}"
 
@@ -85,19 +86,26 @@ def _says(life: Life, number: int, name: str) -> Iterator[str]:
 def _moved(before: State, after: State, name: str, life: Life) -> Iterator[str]:
     """Into the engine, out of it, or to another place in it, with what stood or stands there."""
     was, now = (next((each for each in state.fitted.values() if each.part == name), None) for state in (before, after))
-    kind = life.record.parts[name].kind
     if now and not was:
         place = f" at {now.at}" if now.at else ""
-        gone = [part for part in before.parts if part not in after.parts and life.record.parts[part].kind == kind]
+        gone = _in_its_place(life, now, before, after)
         yield f"fitted{place}" + (f" in place of {', '.join(gone)}" if gone else "")
     elif was and not now:
-        came = [part for part in after.parts if part not in before.parts and life.record.parts[part].kind == kind]
+        came = _in_its_place(life, was, after, before)
         yield "taken off" + (f" for {', '.join(came)}" if came else "")
     elif was and now and (was.at, was.order, was.off) != (now.at, now.order, now.off):
         yield "in another place, or pieces of it exchanged"
 
 
-def _worked(step: model.Step, name: str) -> Iterator[str]:
+def _in_its_place(life: Life, its: Fitting, here: State, gone_from: State) -> list[str]:
+    """The parts of its kind that serve one of its cylinders `here`, and are not in the other state's engine."""
+    served = set(life.arrangement.covered(its.at, CYLINDER))
+    return [each.part for each in here.fitted.values()
+            if each.kind == its.kind and each.part not in gone_from.parts
+            and not served.isdisjoint(life.arrangement.covered(each.at, CYLINDER))]  # fmt: skip
+
+
+def _worked(step: model.Step, name: str, usage: Usage) -> Iterator[str]:
     match step:
         case model.Rework() if step.rework == name:
             by = f", by {step.by}" if step.by else ""
@@ -107,19 +115,20 @@ def _worked(step: model.Step, name: str) -> Iterator[str]:
         case model.Owner() if step.part == name:
             yield step.owner
         case model.Correct() if step.correct.part == name:
-            yield f"{_plain(step.correct.quantity)} of {step.correct.entry} was a mistake: {step.correct.why}"
+            yield f"{_named(step.correct.quantity, usage)} of {step.correct.entry} was a mistake: {step.correct.why}"
         case model.Adopt() if step.adopt.part == name:
-            yield f"{_plain(step.adopt.quantity)} of {step.adopt.from_} is to hold: {step.adopt.why}"
+            yield f"{_named(step.adopt.quantity, usage)} of {step.adopt.from_} is to hold: {step.adopt.why}"
 
 
-def _found(entry: Entry, name: str) -> Iterator[str]:
+def _found(entry: Entry, name: str, usage: Usage) -> Iterator[str]:
     """Its figures, in the words of the entry."""
     for fact in entry.facts:
         if fact.stated.part == name and fact.stated.occasion != "cut":
             with_ = f", with {fact.stated.instrument}" if fact.stated.instrument else ""
             basis = "" if fact.stated.basis == "measured" else f" ({fact.stated.basis})"
-            yield f"{_plain(fact.name)} {fact.text.removeprefix('all: ')}{with_}{basis}"
+            yield f"{usage.name(fact.row)} {fact.text.removeprefix('all: ')}{with_}{basis}"
 
 
-def _plain(name: str) -> str:
-    return name.replace("_", " ")
+def _named(name: str, usage: Usage) -> str:
+    row = catalogue().get(name)
+    return usage.name(row) if row else name.replace("_", " ")

@@ -10,6 +10,7 @@ from math import hypot
 
 from logbook.judge.papers import Papers, beside_papers
 from logbook.quantity.units import unit
+from logbook.quantity.usage import Usage
 from logbook.specs.compression import clearance_volume_of_ratio
 from logbook.specs.configuration import Configuration
 from logbook.specs.graph import Node
@@ -82,8 +83,9 @@ def _explained(claim: Claim, papers: Papers) -> str:
 
 def _sentence(at: Configuration, spec: Spec, claim: Claim, value: Value, agrees: bool) -> str:
     who = claim.source or claim.basis
-    found = f"{value.nominal:.2f}" if not spec.row.unit else _said(spec, value.nominal)
-    quoted = f"the quoted {_said(spec, claim.value)} ({who})"
+    usage = at.life.record.engine.usage
+    found = f"{value.nominal:.2f}" if not spec.row.unit else _said(spec, value.nominal, usage)
+    quoted = f"the quoted {_said(spec, claim.value, usage)} ({who})"
     if agrees:
         return f"{quoted} agrees with the {found} worked out, within both errors"
     if spec.name == "compression_ratio":
@@ -103,7 +105,7 @@ def _in_volume(at: Configuration, claim: Claim, value: Value) -> str:
     return f"it needs {cc:.1f} cc {'less' if needed < there else 'more'} above each piston than was found"
 
 
-def _said(spec: Spec, base: float) -> str:
+def _said(spec: Spec, base: float, usage: Usage) -> str:
     if not spec.row.unit:
         return f"{base:.2f}".rstrip("0").rstrip(".")
-    return f"{unit(spec.row.unit).from_base(base):.5g} {spec.row.unit}"
+    return usage.said(spec.row, base, 5)

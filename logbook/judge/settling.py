@@ -10,11 +10,11 @@ from math import sqrt
 
 from logbook.judge.bounds import parse_bound
 from logbook.judge.limits import Judged
-from logbook.quantity.catalogue import quantity
+from logbook.quantity.catalogue import Quantity, quantity
 from logbook.quantity.rounding import decimals_for
 from logbook.quantity.uncertain import COVERAGE, Uncertain
-from logbook.quantity.units import BARE, unit
-from logbook.record.facts import MEASURED, Fact
+from logbook.quantity.usage import Usage
+from logbook.record.facts import MEASURED
 from logbook.specs.better import good_instruments, leaves, readings_for
 from logbook.specs.configuration import Configuration
 from logbook.specs.graph import Node
@@ -35,28 +35,30 @@ def _share(leaf: Node, margin: Uncertain) -> float:
 
 def settles(at: Configuration, each: Judged) -> str:
     """What would settle an undecided figure, as a sentence without its point."""
-    margin, leaf = each.standing.margin, weightiest(each)
+    margin, leaf, usage = each.standing.margin, weightiest(each), at.life.record.engine.usage
     reach, own = abs(margin.nominal), _share(leaf, margin)
     if reach < ON_THE_LIMIT * margin.expanded:
         return "it lies on the limit itself, and no better reading is likely to settle that"
     other = _of_the_bound(each)
     if other and own < margin.standard**2 / 2:
-        return f"a better reading of the {quantity(other).uk} would help most"
+        return f"a better reading of the {usage.name(quantity(other))} would help most"
     allowed = (reach / COVERAGE) ** 2 - (margin.standard**2 - own)
     if allowed <= 0 or leaf.held is None:
-        return f"no single reading settles it: take {_two(each)} better"
+        return f"no single reading settles it: take {_two(each, usage)} better"
     wanted = sqrt(allowed) * leaf.value.standard / sqrt(own)
     readings, used = readings_for(leaf, wanted), leaf.held.fact.stated.instrument
     better = [f"the {name} is as good" for name in good_instruments(at.life.record, leaf.held, wanted)]
     means = " or ".join(better + ([f"the mean of {readings} readings with the {used}"] if readings else []))
     measured = "" if leaf.held.basis == MEASURED else ": measure it"
-    told = f"knowing the {_named(leaf.held.fact)} to ± {_amount(leaf.held.fact, wanted)} would settle it{measured}"
+    row = leaf.held.fact.row
+    told = f"knowing the {_named(row, usage)} to ± {_amount(row, wanted, usage)} would settle it{measured}"
     return f"{told} ({means})" if means else told
 
 
-def _named(fact: Fact) -> str:
+def _named(row: Quantity, usage: Usage) -> str:
     """The name in the middle of a sentence: what it has behind a comma stands between two."""
-    return f"{fact.row.uk}," if "," in fact.row.uk else fact.row.uk
+    name = usage.name(row)
+    return f"{name}," if "," in name else name
 
 
 def _of_the_bound(each: Judged) -> str:
@@ -64,18 +66,17 @@ def _of_the_bound(each: Judged) -> str:
     return next((of for of in (parse_bound(text, each.row).of for text in texts) if of), "")
 
 
-def _two(each: Judged) -> str:
+def _two(each: Judged, usage: Usage) -> str:
     margin = each.standing.margin
     shares: dict[str, float] = {}
     for leaf in leaves(each.node):
         shares[leaf.name] = max(shares.get(leaf.name, 0.0), _share(leaf, margin))
     first = sorted(shares, key=lambda name: -shares[name])[:2]
-    return " and ".join(quantity(name).uk for name in first)
+    return " and ".join(usage.name(quantity(name)) for name in first)
 
 
-def _amount(fact: Fact, wanted: float) -> str:
-    """An expanded uncertainty in the quantity's own unit, with one or two digits, rounded down."""
-    scale = unit(fact.row.unit) if fact.row.unit else BARE
-    size = COVERAGE * wanted / scale.size(1.0)
+def _amount(row: Quantity, wanted: float, usage: Usage) -> str:
+    """An expanded uncertainty in the owner's unit, with one or two digits, rounded down."""
+    size = COVERAGE * wanted / usage.scale(row).size(1.0)
     places = max(decimals_for(size), 0)
-    return f"{int(size * 10**places) / 10**places:.{places}f} {fact.row.unit}".rstrip()
+    return f"{int(size * 10**places) / 10**places:.{places}f} {usage.unit(row)}".rstrip()

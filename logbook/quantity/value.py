@@ -249,4 +249,4 @@ def _unit_of(figure: Figure) -> Unit:
 def condition_in_inches(name: str, text: str) -> str:
     """What a figure was taken under, `0.1 mm` of lift, in inches where it is a length; words stay words."""
     kind = QUALIFIERS[name].kind
-    return f"{unit('in').from_base(parse_measure(text, kind)[0]):.4g} in" if kind == "length" else text
+    return f"{unit('in').from_base(parse_measure(text, kind)[0]):.3g} in" if kind == "length" else text

@@ -10,7 +10,7 @@ import re
 from collections.abc import Callable, Iterator
 from pathlib import PurePosixPath
 
-from logbook.quantity.catalogue import BANK, BANK_KINDS, CYLINDER, ENGINE, PART_KINDS, nearest
+from logbook.quantity.catalogue import BANK, BANK_KINDS, CYLINDER, ENGINE, nearest
 from logbook.record import entries as model
 from logbook.record.engine_checks import (
     banks_name_each_cylinder_once,
@@ -115,7 +115,8 @@ def _may_own(kind: str, fact: Fact) -> bool:
 
 def _wrong_owner(record: Record, fact: Fact, part: str) -> Finding:
     row, kind = fact.row, record.parts[part].kind
-    *most, last = (PART_KINDS[each.split("|")[0]][0] for each in row.owner)
+    usage = record.engine.usage
+    *most, last = (usage.kind(each.split("|")[0]) for each in row.owner)
     if len(row.owner) > 1 and not row.card:
         return record.finding(
             fact.stated.file,
@@ -129,7 +130,7 @@ def _wrong_owner(record: Record, fact: Fact, part: str) -> Finding:
         fact.stated.file,
         fact.path,
         WRONG,
-        f"`{row.name}` belongs to the {[*most, last][0]}, and `{part}` is of the kind {PART_KINDS[kind][0]}",
+        f"`{row.name}` belongs to the {[*most, last][0]}, and `{part}` is of the kind {usage.kind(kind)}",
         "state it of the right part",
         key=True,
     )

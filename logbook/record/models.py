@@ -13,6 +13,7 @@ from pydantic_core import PydanticCustomError
 
 from logbook.quantity.catalogue import PART_KINDS, QUALIFIERS, nearest
 from logbook.quantity.units import unit
+from logbook.quantity.usage import Usage
 from logbook.quantity.value import ValueProblem, parse_measure
 from logbook.record.when import Amount, NotThat, Reading, When, parse_amount, parse_date, parse_reading, parse_time
 
@@ -230,6 +231,11 @@ class Engine(Strict):
     caption: Text | None = None
     demonstration: Yes = False
     note: Text | None = None
+
+    @property
+    def usage(self) -> Usage:
+        """The words and units that the owner reads."""
+        return Usage(self.words == "us", self.show == "imperial")
 
     @property
     def firing_places(self) -> tuple[str, ...]:

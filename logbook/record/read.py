@@ -15,6 +15,7 @@ from typing import Any, NamedTuple
 
 from pydantic import BaseModel, ValidationError
 
+from logbook.quantity.usage import Usage
 from logbook.record import entries as model
 from logbook.record.collecting import collection_paused
 from logbook.record.complaints import complaints
@@ -45,6 +46,7 @@ class Entry(NamedTuple):
     file: str
     says: Any  # Measurement | Change | Test | Note
     facts: tuple[Fact, ...] = ()
+    usage: Usage = Usage()
 
     @property
     def kind(self) -> str:
@@ -108,7 +110,8 @@ def read_record(texts: Mapping[str, bytes]) -> Record:
     said = {file: _model(FOLDERS[folder], file, texts, findings) for folder, file in _files(texts)}
     parts = {_name(file): says for file, says in said.items() if isinstance(says, Part)}
     plans = {_name(file): says for file, says in said.items() if isinstance(says, model.Plan)}
-    dated = [Entry(file[:-5], file, says) for file, says in said.items() if isinstance(says, model.Dated)]
+    usage = engine.usage if engine else Usage()
+    dated = [Entry(file[:-5], file, says, (), usage) for file, says in said.items() if isinstance(says, model.Dated)]
     ordered, mistakes = in_order(dated)
     unread = frozenset(file for file, says in said.items() if says is None)
     for entry, wrong, mend in mistakes:
@@ -213,7 +216,7 @@ def _plain_title(entry: Entry) -> str:
     if isinstance(says, model.Change) and says.kind:
         return says.kind[0].upper() + says.kind[1:]
     measured = [fact for fact in entry.facts if fact.stated.basis == MEASURED]
-    names = list(dict.fromkeys(fact.row.uk for fact in measured))
+    names = list(dict.fromkeys(entry.usage.name(fact.row) for fact in measured))
     parts = {fact.stated.part for fact in measured}
     told = ", ".join(names[:3]) + (", …" if len(names) > 3 else "")
     of = f" of {parts.pop()}" if len(parts) == 1 and None not in parts else ""

@@ -25,15 +25,26 @@ def test_the_life_of_a_part_with_how_far_it_had_run() -> None:
     told = engine().book.part_life("head-a")
     assert [(str(each.entry.says.date), each.run.distance, each.says) for each in told.events] == [
         ("2024-01-01", 0.0, ("fitted",)),
-        ("2024-01-02", 0.0, ("chamber volume 36.0 / 36.2 cc, with fine",)),
+        ("2024-01-02", 0.0, ("combustion chamber volume 36.0 / 36.2 cc, with fine",)),
         ("2024-02-01", 200e3, ("surface milled 0.30 mm, by shop-1",)),
-        ("2024-02-02", 200e3, ("chamber volume 34.8 / 35.0 cc",)),
+        ("2024-02-02", 200e3, ("combustion chamber volume 34.8 / 35.0 cc",)),
         ("2024-03-01", 600e3, ("taken off for head-b",)),
         ("2024-04-01", 600e3, ("sold",)),
     ]
     assert [fact.text for fact in told.published] == ["35 cc"]
     assert (told.where, told.run.here.distance) == ("sold", 600e3)
     assert engine().book.part_life("head-b").where == ""
+
+
+def test_on_a_vee_only_what_stood_on_the_same_bank_was_replaced() -> None:
+    life = Life(6, "vee")
+    for name in ("head-1", "head-2", "head-3", "head-4"):
+        life.part(name, "cylinder_head")
+    life.work("2024-01-01", "fit: head-1, at: bank 1", "fit: head-2, at: bank 2")
+    life.work("2024-02-01", "fit: head-3, at: bank 1", "fit: head-4, at: bank 2")
+    told = {name: [event.says for event in life.book.part_life(name).events] for name in life.book.record.parts}
+    assert told["head-1"] == [("fitted at bank 1",), ("taken off for head-3",)]
+    assert told["head-4"] == [("fitted at bank 2 in place of head-2",)]
 
 
 def test_a_part_of_the_demonstration_ran_what_its_story_says() -> None:

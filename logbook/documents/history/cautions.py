@@ -25,7 +25,8 @@ class _Row:
 
 def cautions(life: Life) -> tuple[Caution, ...]:
     """Those that apply to this record, in order."""
-    rows = [Caution(row.topic, row.text) for row in _ROWS if row.applies(life)]
+    prose = life.record.engine.usage.prose
+    rows = [Caution(prose(row.topic), prose(row.text)) for row in _ROWS if row.applies(life)]
     return (*rows[:3], *_odometer(life), *rows[3:])
 
 

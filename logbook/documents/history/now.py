@@ -119,7 +119,7 @@ def cylinder_tables(at: Configuration, words: Words) -> tuple[CylinderTable, ...
         rows = tuple(_row(at, words, each) for each in _across(at, place))
         if rows and len(heads) > 1:
             across = "journal" if "journal" in place else place
-            tables.append(CylinderTable(title, heads, rows, _convention(at, place), across))
+            tables.append(CylinderTable(words.prose(title), heads, rows, _convention(at, place), across))
     return tuple(tables)
 
 

@@ -130,7 +130,7 @@ def _metal(words: Words, its: Surface) -> Iterator[str]:
     if its.metal_left is not None:
         told.append(f"{'at most ' if its.at_least else ''}{_thick(words, its.metal_left)} left to remove")
     if told:
-        yield f"{its.name}: {', '.join(told)}"
+        yield f"{words.prose(its.name)}: {', '.join(told)}"
 
 
 def _thick(words: Words, metal: Uncertain) -> str:

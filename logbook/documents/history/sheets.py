@@ -108,27 +108,37 @@ class _Line:
 def test_plots(life: Life, words: Words, file: File) -> tuple[PlotBlock, ...]:
     """A plot for each thing that was read over another, its runs together where they may be compared."""
     families: dict[tuple[str, ...], list[_Line]] = {}
-    for line in _lines(life, file):
+    for line in _lines(life, words, file):
         families.setdefault(line.family, []).append(line)
     return tuple(_plot(words, lines) for lines in families.values())
 
 
-def _lines(life: Life, file: File) -> Iterator[_Line]:
+def _lines(life: Life, words: Words, file: File) -> Iterator[_Line]:
     for number, entry in enumerate(life.record.entries):
         if isinstance(entry.says, model.Test):
             table, _ = _data(entry, file)
             if table and not table.across and len(table.rows) > 1:
-                yield from _of_run(life, number, entry, table)
+                yield from _of_run(life, words, number, entry, table)
 
 
-def _of_run(life: Life, number: int, entry: Entry, table: Read) -> Iterator[_Line]:
+def _of_run(life: Life, words: Words, number: int, entry: Entry, table: Read) -> Iterator[_Line]:
     x = table.column(0)
-    for index, head in enumerate(table.heads[1:], 1):
+    across, along = _in_owners(table.heads[0], words)
+    for index, read in enumerate(table.heads[1:], 1):
         taken = [(a.value, b.value) for a, b in zip(x, table.column(index), strict=True) if a and b]
         if len(taken) > 1:
-            y = tuple(value for _, value in taken)
-            sure = tuple(_expanded(life.record, entry, head, value) for value in y)
-            yield _Line(table.heads[0], head, entry, _name(life, number, entry), tuple(a for a, _ in taken), y, sure)
+            head, up = _in_owners(read, words)
+            sure = tuple(up * _expanded(life.record, entry, read, value) for _, value in taken)
+            x_shown, y_shown = tuple(along * a for a, _ in taken), tuple(up * b for _, b in taken)
+            yield _Line(across, head, entry, _name(life, number, entry), x_shown, y_shown, sure)
+
+
+def _in_owners(head: Head, words: Words) -> tuple[Head, float]:
+    """A column as the owner reads it, and what its numbers are multiplied by; as written where it says no quantity."""
+    row = catalogue().get(head.name)
+    if row is None or not head.unit or unit(head.unit).offset or unit(head.unit).kind != row.kind:
+        return head, 1.0
+    return Head(head.name, words.unit(row)), unit(head.unit).size(1.0) / words.scale(row).size(1.0)
 
 
 def _expanded(record: Record, entry: Entry, head: Head, value: float) -> float:
@@ -191,7 +201,7 @@ def _peak(line: _Line, across: Head, head: Head) -> str:
 
 
 def _short(value: float) -> str:
-    text = f"{value:.10g}"
+    text = f"{value:.5g}"
     return figures.number(value, figures.places_of(text))
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from logbook.documents.history.words import Words, as_written, capital, day, sign
+from logbook.documents.history.words import Words, as_written, capital, day
 from logbook.documents.pieces import Column, Table
 from logbook.judge.limit_checks import in_order, together
 from logbook.judge.limit_rules import GUIDE
@@ -29,12 +29,11 @@ def _rank(each: Judged) -> int:
 
 def _row(at: Configuration, words: Words, some: tuple[Judged, ...]) -> tuple[str, ...]:
     worst = some[0]
-    name = capital(name_of(worst, words.name(worst.row))) + _places(at, some)
+    name = capital(name_of(worst, words)) + _places(at, some)
     value, plus_minus = words.pair(worst.row, worst.value)
     figure = f"{value} ± {plus_minus}" if plus_minus else value
-    symbol = words.scale(worst.row).symbol
-    rule = f"{bounds_of(worst, symbol)} ({worst.limit.source})" if worst.limit.source else bounds_of(worst, symbol)
-    return name, f"{figure} {sign(symbol)}".rstrip(), as_written(rule), _judgement(worst)
+    rule = f"{bounds_of(worst, words)} ({worst.limit.source})" if worst.limit.source else bounds_of(worst, words)
+    return name, f"{figure} {words.symbol(worst.row)}".rstrip(), as_written(rule), _judgement(worst, words)
 
 
 def _places(at: Configuration, some: tuple[Judged, ...]) -> str:
@@ -44,10 +43,10 @@ def _places(at: Configuration, some: tuple[Judged, ...]) -> str:
     return f", every {row.place}" if whole else at_positions(row, places)
 
 
-def _judgement(each: Judged) -> str:
+def _judgement(each: Judged, words: Words) -> str:
     if each.verdict == UNDECIDED:
         return f"not proven either way, {likely_of(each)}"
     if each.verdict == OUTSIDE and each.accepted and not each.accepted.ended:
         return f"outside, accepted {day(each.accepted.entry.says.date)}"
     is_guide = each.verdict == OUTSIDE and each.limit.weight == GUIDE
-    return f"beyond this guide: {each.limit.remark}" if is_guide else each.verdict
+    return f"beyond this guide: {words.prose(each.limit.remark)}" if is_guide else each.verdict

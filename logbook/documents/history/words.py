@@ -7,10 +7,10 @@ from collections.abc import Mapping, Sequence
 
 from logbook.documents import figures
 from logbook.documents.pieces import Figure
-from logbook.quantity.catalogue import PART_KINDS, Quantity, catalogue
+from logbook.quantity.catalogue import Quantity, catalogue
 from logbook.quantity.uncertain import Uncertain
-from logbook.quantity.unit_rows import BARE, Unit
 from logbook.quantity.units import unit
+from logbook.quantity.usage import Usage
 from logbook.quantity.value import condition_in_inches
 from logbook.record.facts import MEASURED, Fact
 from logbook.record.models import Engine
@@ -27,16 +27,11 @@ _QUOTED = re.compile(r"`([^`]*)`")
 _ALL = re.compile(r"all: (.*)")
 
 
-class Words:
-    """The words and units of one engine's owner."""
+class Words(Usage):
+    """The words and units of one engine's owner, as they are printed."""
 
     def __init__(self, engine: Engine) -> None:
-        self.us = engine.words == "us"
-        self.imperial = engine.show == "imperial"
-
-    def name(self, row: Quantity) -> str:
-        """The trade's name, as it stands in a sentence."""
-        return row.us if self.us else row.uk
+        super().__init__(engine.usage.us, engine.usage.imperial)
 
     def conditions(self, qualifiers: Mapping[str, str]) -> str:
         """'at 0.1 mm lift, dry', a length in the owner's unit."""
@@ -60,19 +55,9 @@ class Words:
         side = f", {row.sides[base < 0]}" if row.sides and base else ""
         return capital(self.name(row) + side)
 
-    def kind(self, kind: str) -> str:
-        """A part kind in words."""
-        uk, us = PART_KINDS[kind]
-        return us if self.us else uk
-
     def symbol(self, row: Quantity) -> str:
         """The unit that this owner reads a quantity in, as it is printed; '' for none."""
-        return sign(self.scale(row).symbol)
-
-    def scale(self, row: Quantity) -> Unit:
-        """The unit that this owner reads a quantity in."""
-        symbol = row.imperial if self.imperial and row.imperial else row.unit
-        return unit(symbol) if symbol else BARE
+        return sign(self.unit(row))
 
     def pair(self, row: Quantity, value: Value | Uncertain) -> tuple[str, str]:
         """Value and ± as text."""
