@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any, NoReturn
 
@@ -18,7 +18,7 @@ from logbook.logbook import Logbook
 from logbook.record.finding import Finding
 from logbook.record.models import Engine
 from logbook.record.strict_yaml import read_yaml
-from logbook.record.when import parse_date
+from logbook.record.when import Reading, parse_date, parse_reading
 from logbook.record.write import entry_text, slug
 from logbook.saving import Saved, save
 
@@ -67,10 +67,28 @@ def today() -> str:
 
 def enter(kind: str, says: Mapping[str, Any], name: str, told: Told, subject: str | None = None) -> None:
     """Save one new entry as `<kind>/<date>-<name>.yaml` and say what it did. Refused leaves all as it was."""
-    tree = told.around(says)
     book = Logbook.open(told.folder)
+    follows = None if told.after or told.time else _last_of_the_day(book, told)
+    tree = replace(told, after=told.after or follows).around(says)
     path = _free_path(book, kind, f"{tree['date'].removeprefix('about ')}-{slug(told.slug or name)}")
-    tell(written(book, path, tree, subject, told.even_so), book.record.engine)
+    saved = written(book, path, tree, subject, told.even_so)
+    if follows:
+        says_so = f"Taken to follow {follows} of the same day; if it does not, correct its `after:`, or tell --time."
+        click.echo("\n".join(layout.wrapped(says_so, hanging=2)))
+    tell(saved, book.record.engine)
+
+
+def _last_of_the_day(book: Logbook, told: Told) -> str | None:
+    """What is typed later on a day was done later, unless its reading is lower; a remark has no place in the work."""
+    day = told.date or today()
+    those = [each for each in book.record.entries if each.says.date.text == day and each.kind != "note"]
+    return those[-1].id if those and not _reads_less(told.reading, those[-1].says.reading) else None
+
+
+def _reads_less(typed: str | None, before: Reading) -> bool:
+    """Whether a counter showed less than at the entry before."""
+    now = {amount.kind: amount.base for amount in parse_reading(typed or "unknown")}
+    return any(amount.base > now.get(amount.kind, amount.base) for amount in before)
 
 
 def written(book: Logbook, path: str, tree: Tree, subject: str | None, even_so: str | None) -> Saved:

@@ -278,3 +278,43 @@ def test_the_users_own_staged_files_stay_staged(own: Path) -> None:
     typed("work", "--title", "Oil", "--service", "oil", "--date", "2024-03-09", at=own)
     assert git(own, "status", "--porcelain") == "A  letter.txt\n"
     assert "letter.txt" not in git(own, "show", "--name-only", "HEAD")
+
+
+# the order of one day
+
+
+def measured(folder: Path, *more: str) -> str:
+    ran = typed("measure", "head-b", "chamber_volume", "26.4 / 26.5 cc", "--date", "2024-03-09", *more, at=folder)
+    assert ran.status == 0, ran.out + ran.err
+    return ran.out.partition("Saved ")[2].partition(" as commit")[0]
+
+
+def test_what_is_typed_later_on_one_day_follows(own: Path) -> None:
+    first = measured(own, "--reading", "126 h", "--file", "one")
+    assert "after:" not in (own / first).read_text()
+    ran = typed("work", "--date", "2024-03-09", "--title", "T", "--step", "set: {main_jet: 140}", at=own)
+    change = ran.out.partition("Saved ")[2].partition(" as commit")[0]
+    assert ran.out.startswith(f"Taken to follow {first.removesuffix('.yaml')} of the same day")
+    assert f"after: {first.removesuffix('.yaml')}\n" in (own / change).read_text()
+    assert [each.file for each in Logbook.open(own).record.entries[-2:]] == [first, change]
+
+
+@pytest.mark.parametrize("more", [("--time", "08:00"), ("--date", "2024-03-10")])
+def test_a_time_or_another_day_says_the_order_itself(own: Path, more: tuple[str, ...]) -> None:
+    measured(own, "--reading", "126 h", "--file", "one")
+    assert "after:" not in (own / measured(own, *more, "--file", "two")).read_text()
+
+
+def test_work_at_a_lower_reading_came_before(own: Path) -> None:
+    first = measured(own, "--reading", "126 h", "--file", "one")
+    ran = typed("work", "--date", "2024-03-09", "--reading", "125 h", "--title", "T", "--step", "set: {main_jet: 140}",
+                at=own)  # fmt: skip
+    assert (ran.status, "follow" in ran.out) == (0, False)
+    assert Logbook.open(own).record.entries[-1].file == first
+
+
+def test_a_remark_of_the_day_is_followed_by_nothing(own: Path) -> None:
+    (own / "notes").mkdir()
+    (own / "notes/2024-03-09-n.yaml").write_text("date: 2024-03-09\ntitle: N\n")
+    assert typed("save", at=own).status == 0
+    assert "after:" not in (own / measured(own, "--file", "one")).read_text()

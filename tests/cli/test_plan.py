@@ -95,6 +95,19 @@ def test_from_then_on_the_timeline_holds_the_forecast_against_what_is_found(plan
     assert mean["verdict"] == ("held" if abs(mean["e_n"]) <= 1 else "missed")
 
 
+def test_carried_out_and_measured_on_one_day_nothing_is_doubtful(planned: Path) -> None:
+    carry_out(planned)
+    found = ("chamber_volume", "28.6 / 28.7 cc", "--with", "burette", "--date", "2024-04-02")
+    measured = typed("measure", "head-a", *found, "--reading", "130 h", at=planned)
+    assert measured.status == 0, measured.out
+    assert "Taken to follow changes/2024-04-02-head-a-again-milled of the same day" in measured.out
+    again = typed("measure", "head-a", *found, "--file", "again", at=planned)  # the same day, and no reading told
+    assert again.status == 0, again.out
+    assert "doubtful" not in typed("check", at=planned).out
+    entries = json.loads(typed("timeline", "--json", at=planned).out)["entries"]
+    assert [each["id"].split("/")[0] for each in entries[-3:]] == ["changes", "measurements", "measurements"]
+
+
 def test_what_cannot_be_carried_out_writes_nothing(planned: Path) -> None:
     plan = planned / "plans/head-a-milled.yaml"
     plan.write_text(PLAN.replace("fit: head-a", "fit: head-b"))
