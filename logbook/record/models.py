@@ -115,9 +115,8 @@ def _yes(text: str) -> bool:
 def _amount_of(text: str, kind: str, example: str) -> Amount:
     amount = parse_amount(text)
     if amount.kind != kind:
-        raise NotThat(
-            f"`{text}` is no {'distance' if kind == 'distance' else 'running time'}", f"write it as {example}"
-        )
+        wanted = "distance" if kind == "distance" else "running time"
+        raise NotThat(f"`{text}` is no {wanted}", f"write it as {example}")
     return amount
 
 
@@ -140,10 +139,8 @@ def _fingerprint(text: str) -> str:
 
 def _part_kind(text: str) -> str:
     if text not in PART_KINDS:
-        near = nearest(text, list(PART_KINDS))
-        raise NotThat(
-            f"`{text}` is not a kind of part", f"write {near}" if near else f"write one of {', '.join(PART_KINDS)}"
-        )
+        near = nearest(text, list(PART_KINDS)) or f"one of {', '.join(PART_KINDS)}"
+        raise NotThat(f"`{text}` is not a kind of part", f"write {near}")
     return text
 
 
@@ -158,9 +155,6 @@ class Qualified(Strict):
     def qualifiers(self) -> dict[str, str]:
         """The conditions given, by name."""
         return {name: text for name in QUALIFIERS if (text := getattr(self, name)) is not None}
-
-
-# engine.yaml
 
 
 class Instrument(Strict):
@@ -234,7 +228,7 @@ class Engine(Strict):
 
     @property
     def usage(self) -> Usage:
-        """The words and units that the owner reads."""
+        """The owner's words and units."""
         return Usage(self.words == "us", self.show == "imperial")
 
     @property
