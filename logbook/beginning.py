@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from shlex import quote
@@ -79,9 +80,9 @@ def engine_text(answers: Answers) -> bytes:
         f"engine_number: {_quoted(answers.number)}" if answers.number else "# engine_number: as it is stamped",
         f"cylinders: {answers.cylinders}",
         f"arrangement: {answers.arrangement}",
-        *_BANKS.get(answers.arrangement, ()),
+        *_banks(answers),
         "# numbering: 1 at the end opposite the flywheel      # printed beside every figure by cylinder",
-        "# firing_order: 1-3-4-2",
+        *_firing_order(answers),
         "# valves_per_cylinder: 1+1                           # inlet + exhaust",
         "# camshafts: overhead                                # or: in the block",
         "cycle: four-stroke",
@@ -92,7 +93,24 @@ def engine_text(answers: Answers) -> bytes:
         f"show: {answers.show}",
         f"words: {answers.words}",
     ]
-    return ("\n".join(lines) + "\n" + _INSTRUMENTS).encode()
+    return ("\n".join(lines) + "\n" + _INSTRUMENTS + _EACH[answers.show]).encode()
+
+
+def _banks(answers: Answers) -> Iterator[str]:
+    """As they are taken where nothing else is said, and the angle between them."""
+    if answers.arrangement == "vee":
+        yield f"# bank_angle: {'60' if answers.cylinders == '6' else '90'} deg"
+    if answers.arrangement in ("vee", "flat"):
+        odd, even = ("-".join(map(str, range(first, int(answers.cylinders) + 1, 2))) for first in (1, 2))
+        yield f"# banks: {{1: {odd}, 2: {even}}}".ljust(_REMARKS) + " # left as it is: odd and even"
+
+
+def _firing_order(answers: Answers) -> tuple[str, ...]:
+    """A common one as a comment; none where there is none to be called so."""
+    usual = _FIRING.get((answers.arrangement, answers.cylinders))
+    if not usual:
+        return ("# firing_order: each cylinder once, with - between",) if answers.cylinders != "1" else ()
+    return (f"# firing_order: {usual}".ljust(_REMARKS) + " # a common one; see the maker's manual",)
 
 
 def _quoted(text: str) -> str:
@@ -100,9 +118,20 @@ def _quoted(text: str) -> str:
     return json.dumps(text, ensure_ascii=False)
 
 
-_BANKS = {
-    "vee": ("# bank_angle: 60 deg", "# banks: {1: 1-3-5, 2: 2-4-6}                      # left as it is: odd and even"),
-    "flat": ("# banks: {1: 1-3, 2: 2-4}                          # left as it is: odd and even",),
+_REMARKS = 52
+
+#: Firing orders that most engines of that sort have, with odd numbers on the first bank; common practice, no source.
+#: A vee of eight or a flat six has several.
+_FIRING = {
+    ("inline", "2"): "1-2",
+    ("inline", "3"): "1-3-2",
+    ("inline", "4"): "1-3-4-2",
+    ("inline", "5"): "1-2-4-5-3",
+    ("inline", "6"): "1-5-3-6-2-4",
+    ("vee", "2"): "1-2",
+    ("vee", "6"): "1-2-3-4-5-6",
+    ("flat", "2"): "1-2",
+    ("flat", "4"): "1-3-2-4",
 }
 
 #: Realistic expanded uncertainties (k = 2) of a careful user in a small workshop. Common practice and from memory; the
@@ -112,6 +141,9 @@ _INSTRUMENTS = """
 # all readings with it, `day` one error of all readings of a day. These are usual figures for a careful user; put your
 # own in, and delete what you do not have.
 instruments:
+"""
+_EACH = {
+    "metric": """\
   burette-50: {what: 50 ml burette with a clear plate, each: 0.20 ml, common: 0.05 ml}
   micrometer: {what: outside micrometer 0.01 mm, each: 0.005 mm}
   bore gauge: {what: two-point bore gauge set to a micrometer, each: 0.005 mm, common: 0.005 mm}
@@ -121,4 +153,16 @@ instruments:
   feeler: {what: feeler blades, each: 0.02 mm}
   degree wheel: {what: 280 mm degree wheel with a positive stop, each: 0.5 deg, day: 0.5 deg}
   compression gauge: {what: compression gauge, each: 0.3 bar gauge}
-"""
+""",
+    "imperial": """\
+  burette-50: {what: 50 ml burette with a clear plate, each: 0.20 ml, common: 0.05 ml}
+  micrometer: {what: outside micrometer 0.0001 in, each: 0.0002 in}
+  bore gauge: {what: two-point bore gauge set to a micrometer, each: 0.0002 in, common: 0.0002 in}
+  caliper: {what: caliper 0.001 in, each: 0.002 in}
+  depth gauge: {what: depth micrometer, each: 0.001 in, common: 0.0005 in}
+  dial indicator: {what: dial indicator 0.0005 in on a bridge, each: 0.001 in}
+  feeler: {what: feeler blades, each: 0.001 in}
+  degree wheel: {what: 11 in degree wheel with a positive stop, each: 0.5 deg, day: 0.5 deg}
+  compression gauge: {what: compression gauge, each: 4 psi gauge}
+""",
+}

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
 from keyboard import git, typed
 
+from logbook.beginning import Answers, engine_text
 from logbook.cli import new
 from logbook.logbook import Logbook
+from logbook.record.read import read_record
 from logbook.specs.index import ALL_SPECS
 
 OPTIONS = ("--name", 'The "old" six: № 7', "--number", "0117", "--cylinders", "6", "--arrangement", "vee",
@@ -114,3 +117,25 @@ def test_the_demonstration_mixes_with_nobodys_commits(tmp_path: Path) -> None:
     git(tmp_path, "init", "-q", "-b", "main")
     ran = typed("demo", "six", at=tmp_path)
     assert (ran.status, ran.told) == (2, [f"six lies in the git repository {tmp_path}; name a folder outside it"])
+
+
+ASKED = [("single", "1"), *((arrangement, str(number)) for arrangement in ("inline", "vee", "flat")
+                            for number in range(2, 13))]  # fmt: skip
+
+
+@pytest.mark.parametrize("show", ["metric", "imperial"])
+@pytest.mark.parametrize(("arrangement", "cylinders"), ASKED)
+def test_what_stands_there_as_a_remark_is_right_for_the_engine(arrangement: str, cylinders: str, show: str) -> None:
+    text = engine_text(Answers("A", "1", cylinders, arrangement, "km", show)).decode()
+    keys = "firing_order: [0-9]|banks|bank_angle|numbering"
+    record = read_record({"engine.yaml": re.sub(rf"^# (?={keys})", "", text, flags=re.MULTILINE).encode()})
+    assert record.findings == ()
+    assert ("in" if show == "imperial" else "mm") in record.engine.instruments["caliper"].each.split()
+    assert max(map(len, text.splitlines())) <= 120
+
+
+def test_a_six_has_the_order_of_a_six_and_a_vee_of_eight_none() -> None:
+    assert b"# firing_order: 1-5-3-6-2-4 " in engine_text(Answers("A", "1", "6", "inline", "km"))
+    assert b"# firing_order: 1-2-3-4-5-6 " in engine_text(Answers("A", "1", "6", "vee", "km"))
+    assert b"# firing_order: each cylinder" in engine_text(Answers("A", "1", "8", "vee", "km"))
+    assert b"firing_order" not in engine_text(Answers("A", "1", "1", "single", "km"))
