@@ -16,7 +16,7 @@ from logbook.cli.reading import reading
 from logbook.cli.shapes import difference_shape, print_json, score_shape
 from logbook.cli.tables import print_table
 from logbook.judge.forecast import Score
-from logbook.judge.plans import DONE, WITHDRAWN, Planned
+from logbook.judge.plans import DONE, OPEN, WITHDRAWN, Planned
 from logbook.judge.timeline import TOLD
 from logbook.logbook import Logbook
 from logbook.quantity.catalogue import did_you_mean
@@ -86,6 +86,8 @@ def _one(each: Planned, engine: Engine) -> Iterator[str]:
     hidden = len(each.effect) - len(_told(each))
     if hidden:
         yield f"    and {hidden} more: logbook plan show {each.name}"
+    if each.cautions and each.became == OPEN:
+        yield from layout.wrapped(f"Careful: {' '.join(each.cautions)}", 4, hanging=2)
     yield from _scored(_leading(each.scores), engine, each)
 
 
@@ -146,6 +148,7 @@ def _shape(each: Planned) -> dict[str, Any]:
         "assumed": list(each.plan.assume),
         "because": each.because,
         "effect": {name: difference_shape(change) for name, change in each.effect.items()},
+        "cautions": list(each.cautions),
         "departures": list(each.departures),
         "scores": [score_shape(score) for score in each.scores],
     }

@@ -11,9 +11,9 @@ from logbook.cli import layout, options
 from logbook.cli.figures import joined, name_of, shown_unit, stated, thought_of, unit_of
 from logbook.cli.judgements import broken
 from logbook.cli.reading import configured
-from logbook.judge.compare import compare
 from logbook.judge.hurts import MAKER_FIRST, cautions
 from logbook.judge.target import CUTS, CannotAim, Needed, Target, metal_after, target
+from logbook.judge.timeline import changed
 from logbook.quantity.catalogue import Quantity, catalogue, did_you_mean, own_name, quantity
 from logbook.quantity.rounding import plain
 from logbook.quantity.units import unit
@@ -149,7 +149,7 @@ def _beside(at: Configuration, found: Target, engine: Engine) -> Iterator[str]:
             yield f"Metal left on the {name} of {part} after it: {told}."
             if left is None or left.nominal < left.expanded:
                 yield f"Prove before cutting that the {name} has this much metal to give. {MAKER_FIRST}"
-        yield from cautions(compare(at, found.at))
+        yield from cautions(changed(at, found.at), at, found.at)
     yield from broken(found.at, at)
 
 

@@ -53,7 +53,7 @@ def set_beside(
         tables=tables,
         tests=tuple(beside(before, after, windows)),
         torque=torque_over_speed(before, after, files, windows),
-        cautions=cautions(plain),
+        cautions=cautions(plain.specs, before, after),
     )
 
 

@@ -8,12 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
-from itertools import product
+from itertools import chain, product
 from typing import NamedTuple
 
 from logbook.errors import LogbookError
 from logbook.judge.compare import difference
 from logbook.judge.hurts import FALLS, RISES, of_specs
+from logbook.judge.tuned import TAKE_CARE, unproven
 from logbook.judge.wants import MET, MISSED, OPEN, Want, judge
 from logbook.quantity.catalogue import PART_KINDS, Quantity, catalogue, did_you_mean
 from logbook.record import entries as model
@@ -65,6 +66,9 @@ class Combination(NamedTuple):
         """What can hurt the engine, beside the engine that the parts would go on."""
         hurting = [name for name in SPECS if name in RISES or name in FALLS]
         found = of_specs({name: difference(beside.specs[name], self.specs[name]) for name in hurting})
+        tune = unproven(self.at)
+        if tune and unproven(beside) is None:
+            found = chain(found, [f"{tune.tune.label} was not found with these parts: {TAKE_CARE}."])
         return tuple(dict.fromkeys(found))
 
     @property

@@ -7,7 +7,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from logbook.judge.compare import SAME, WITHIN, Comparison, Difference
+from logbook.judge.compare import SAME, WITHIN, Difference
+from logbook.judge.tuned import TAKE_CARE, unproven
+from logbook.specs.configuration import Configuration
 from logbook.state.metal import surface
 from logbook.state.states import END_OF_ENTRY
 
@@ -43,9 +45,9 @@ FALLS: Mapping[str, str] = {
 }
 
 
-def cautions(comparison: Comparison) -> tuple[str, ...]:
+def cautions(specs: Mapping[str, Difference], before: Configuration, after: Configuration) -> tuple[str, ...]:
     """The cautions that stand beside a comparison, each once; the last says what comes first."""
-    found = [*of_specs(comparison.specs), *_of_metal(comparison)]
+    found = [*of_specs(specs), *_of_tune(before, after), *_of_metal(after)]
     return (*dict.fromkeys(found), MAKER_FIRST) if found else ()
 
 
@@ -63,9 +65,15 @@ def _moves(each: Difference, sign: float) -> bool:
     return any(delta and sign * delta.nominal > 0 and told not in (SAME, WITHIN) for delta, told in pairs)
 
 
-def _of_metal(comparison: Comparison) -> Iterator[str]:
+def _of_tune(before: Configuration, after: Configuration) -> Iterator[str]:
+    """A tune that what was fitted or worked on leaves unproven, if it was not so before."""
+    found, already = unproven(after), unproven(before)
+    if found and (already is None or already.words != found.words):
+        yield f"{found.tune.label} is {found.words}: {TAKE_CARE}."
+
+
+def _of_metal(after: Configuration) -> Iterator[str]:
     """Surfaces of fitted parts that have been cut, or would be, deeper than their part allows."""
-    after = comparison.after
     for part in after.state.parts:
         until = (after.state.number, END_OF_ENTRY)
         its = surface(after.life, part, until, after.holding.planned)

@@ -7,7 +7,7 @@ the first one since the plan's day that did everything that the plan meant to do
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from logbook.errors import LogbookError, PointUnknown
@@ -15,6 +15,7 @@ from logbook.judge.compare import Difference
 from logbook.judge.departures import DOES, departures, does, what
 from logbook.judge.forecast import Score, kept, scores
 from logbook.judge.hindsight import on_top_of
+from logbook.judge.hurts import cautions
 from logbook.judge.timeline import changed
 from logbook.quantity.catalogue import nearest
 from logbook.record import entries as model
@@ -45,7 +46,8 @@ class Planned:
     plan: model.Plan
     start: str
     became: str
-    effect: Mapping[str, Difference]
+    effect: Mapping[str, Difference] = field(default_factory=dict)
+    cautions: tuple[str, ...] = ()
     done: Entry | None = None
     scores: tuple[Score, ...] = ()
     because: str = ""
@@ -64,20 +66,21 @@ def one_plan(life: Life, name: str) -> Planned:
     done = carried_out(life, name)
     became = WITHDRAWN if plan.withdrawn else DONE if done else OPEN
     start = start_of_plan(life, name)
-    effect, because = _effect(life, name, start)
+    told = _with_effect(Planned(name, plan, start, became), life)
     if done is None:
-        return Planned(name, plan, start, became, effect, because=because)
+        return told
     number = life.record.entries.index(done)
-    otherwise = tuple(departures(life, name, number))
-    return Planned(name, plan, start, became, effect, done, scores(life, number), because, otherwise)
+    return replace(told, done=done, scores=scores(life, number), departures=tuple(departures(life, name, number)))
 
 
-def _effect(life: Life, name: str, start: str) -> tuple[Mapping[str, Difference], str]:
-    """What a plan would do, or else why that cannot be told."""
+def _with_effect(each: Planned, life: Life) -> Planned:
+    """With what it would do, or else why that cannot be told."""
     try:
-        return changed(configuration(life, start), configuration(life, f"plan:{name}")), ""
+        before, after = configuration(life, each.start), configuration(life, f"plan:{each.name}")
     except PointUnknown as problem:
-        return {}, str(problem)
+        return replace(each, because=str(problem))
+    effect = changed(before, after)
+    return replace(each, effect=effect, cautions=cautions(effect, before, after))
 
 
 def _plan(life: Life, name: str) -> model.Plan:

@@ -25,7 +25,8 @@ TUNED_FOR = (
 #: The kinds of test that run an engine under load, in the words that people give them.
 _UNDER_LOAD = re.compile(r"dyn|road|rolling|hub|brake|run", re.IGNORECASE)
 
-CAUTION = "listen for knock and watch the mixture before full load; the maker's manual comes first"
+TAKE_CARE = "listen for knock and watch the mixture before full load"
+CAUTION = f"{TAKE_CARE}; the maker's manual comes first"
 
 
 class Unproven(NamedTuple):

@@ -6,9 +6,9 @@ from math import pi
 
 import pytest
 
-from logbook.judge.compare import compare
 from logbook.judge.hurts import cautions
 from logbook.judge.target import CannotAim, metal_after, target
+from logbook.judge.timeline import changed
 from logbook.logbook import Logbook
 from logbook.specs.configuration import Configuration
 from tests.lives import EXAMPLE, Life
@@ -72,8 +72,8 @@ def test_a_ratio_out_of_reach_says_how_near_one_gets(now: Configuration) -> None
 
 def test_more_compression_is_noticed_and_less_is_not(now: Configuration) -> None:
     higher, lower = (target(now, "compression_ratio", ratio, "chamber_volume").at for ratio in (11.5, 9.5))
-    assert any("knock" in caution for caution in cautions(compare(now, higher)))
-    assert not any("knock" in caution for caution in cautions(compare(now, lower)))
+    assert any("knock" in caution for caution in cautions(changed(now, higher), now, higher))
+    assert not any("knock" in caution for caution in cautions(changed(now, lower), now, lower))
 
 
 def test_the_metal_that_a_cut_leaves() -> None:

@@ -84,3 +84,30 @@ def test_a_plan_says_so_of_the_tune_it_would_leave_in() -> None:
     assert unproven(book.at("now")) is None
     planned = unproven(book.at("plan:half-millimetre-pistons"))
     assert planned is None or "pistons-3" in planned.words
+
+
+PLAN = "title: Another\ndate: 2024-03-01\nfrom: now\nwork:\n  - fit: another\n"
+SAYS = "tune-1 is not proven since another was fitted: listen for knock and watch the mixture before full load."
+
+
+@pytest.mark.parametrize("kind", TUNED_FOR)
+def test_a_plan_a_comparison_and_a_supposition_say_so_of_each_kind(kind: str) -> None:
+    life = tuned().part("another", kind)
+    life.texts["plans/other.yaml"] = PLAN
+    assert SAYS in life.book.plan("other").cautions
+    assert SAYS in life.book.compare("now", "plan:other").cautions
+    assert SAYS in life.book.compare("now", suppose=["fit=another"]).cautions
+    assert SAYS not in life.book.compare("plan:other", "now").cautions
+    life.work("2024-03-02", "fit: another")
+    assert SAYS in life.book.compare("2024-01-02").cautions
+    assert SAYS not in life.book.compare("2024-03-02", "now").cautions, "it was so before"
+
+
+def test_a_combination_says_that_the_tune_was_found_with_other_parts() -> None:
+    life = tuned().part("head-b", "cylinder_head")
+    other, own = life.book.combine({"cylinder_head": ["head-b", "cylinder_head-1"]})
+    now = life.book.at("now")
+    assert other.cautions(now) == (
+        "tune-1 was not found with these parts: listen for knock and watch the mixture before full load.",
+    )
+    assert own.cautions(now) == ()
