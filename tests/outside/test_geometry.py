@@ -7,14 +7,15 @@ finder, and what is differenced, searched and integrated is that.
 from __future__ import annotations
 
 from itertools import pairwise
-from math import acos, cos, pi, radians, sin
+from math import acos, asin, cos, degrees, pi, radians, sin
 
 import pytest
 from scipy.integrate import quad
 from scipy.optimize import brentq, minimize_scalar
 from sources import checks
 
-from logbook.specs.compression import effective_compression_ratio
+from logbook.specs import swing_offset
+from logbook.specs.compression import effective_compression_ratio, effective_compression_ratio_with_offset
 from logbook.specs.crowns import crown_volume_dished_with_pockets, crown_volume_raised_with_pockets
 from logbook.specs.cutting import deck_cut_wanted, deck_metal_left, head_cut_wanted, metal_left, wanted_chamber_volume
 from logbook.specs.motion import (
@@ -133,6 +134,41 @@ def test_with_the_pin_offset_scipy_finds_the_same_dead_centres_and_way() -> None
     for angle in (-90.0, 10.0, 100.0, 250.0):
         travel = piston_travel_with_offset(crank_angle=angle, **OFFSET)
         assert travel == pytest.approx(-float(top.fun) - pin_height(float(top.x) + angle, **OFFSET), abs=1e-9)
+
+
+@checks("greatest_piston_speed", "greatest_piston_speed_angle", source=SCIPY, kind="independent computation")
+@pytest.mark.parametrize("offset", [1.0 * MM, -1.5 * MM])
+def test_with_the_pin_offset_scipy_finds_the_same_greatest_speed(offset: float) -> None:
+    crank = {**OFFSET, "pin_offset": offset}
+    step, shift = 1e-3, tdc_shift(**crank)
+
+    def speed(angle: float) -> float:
+        """m/s at 6000 rpm, away from the head."""
+        there = (pin_height(angle + step, **crank), pin_height(angle - step, **crank))
+        return (there[1] - there[0]) / (2 * step) * 36000
+
+    down = minimize_scalar(lambda angle: -speed(angle), bounds=(40, 120), method="bounded", options={"xatol": 1e-6})
+    up = minimize_scalar(speed, bounds=(240, 320), method="bounded", options={"xatol": 1e-6})
+    found = swing_offset.greatest_piston_speed_with_offset(engine_speed_limit=100, **crank)
+    assert found == pytest.approx(max(-float(down.fun), -float(up.fun)), rel=1e-6)
+    angle = swing_offset.greatest_piston_speed_angle_with_offset(**crank)
+    assert angle == pytest.approx(float(down.x) + shift, abs=0.02)
+    assert swing_offset.piston_speed_with_offset(crank_angle=100, engine_speed_limit=100, **crank) == pytest.approx(
+        speed(100 - shift), rel=1e-6
+    )
+
+
+@checks("effective_compression_ratio", source=SCIPY, kind="independent computation")
+@pytest.mark.parametrize("offset", [1.0 * MM, -1.5 * MM])
+def test_with_the_pin_offset_the_effective_ratio_is_that_of_the_volumes(offset: float) -> None:
+    """10:1, closing 66 degrees after half a turn from the piston's own TDC: volumes from the closure itself."""
+    crank = {**OFFSET, "pin_offset": offset}
+    top, low = -tdc_shift(**crank), 180 - degrees(asin(offset / (140 * MM - 40 * MM)))  # throw and rod in line
+    highest, lowest = pin_height(top, **crank), pin_height(low, **crank)
+    clearance = (highest - lowest) / 9
+    closed = highest - pin_height(top + 246, **crank)
+    found = effective_compression_ratio_with_offset(compression_ratio=10, inlet_closes=66, **crank)
+    assert found == pytest.approx((closed + clearance) / clearance, rel=1e-9)
 
 
 @checks("mean_piston_speed", source="SciPy: mean of the closure's speed over a turn", kind="independent computation")

@@ -38,6 +38,7 @@ from logbook.specs import (
     pressures,
     rest,
     swing,
+    swing_offset,
     timing,
     valve_to_piston,
     valve_train,
@@ -46,7 +47,7 @@ from logbook.specs import (
 
 _AIR = (atmosphere, flow, openings, breathing, boost, fuel, knock)
 _VALVES = (lift_table, lift, valve_train, valve_to_piston, pressures)
-_CLEARANCES = (crowns, swing, cutting, bore, clearances, bearings, growth, fasteners)
+_CLEARANCES = (crowns, swing, swing_offset, cutting, bore, clearances, bearings, growth, fasteners)
 _RUNNING = (condition, leak_down, power, correction)
 MODULES = (volumes, compression, rest, motion, timing, *_RUNNING, *_AIR, *_VALVES, *_CLEARANCES)
 

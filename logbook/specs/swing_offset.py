@@ -1,0 +1,98 @@
+"""How fast the piston moves where its gudgeon pin stands off the cylinder's axis; without it see swing.py.
+
+piston_speed_with_offset, greatest_piston_speed_with_offset, greatest_piston_speed_angle_with_offset
+
+The way down and the way up are then unlike. Lengths in m, angles in degrees of crank after the piston's own TDC, engine
+speed in revolutions per second, speed in m/s.
+"""
+
+from math import asin, cos, degrees, pi, radians, sin, sqrt
+
+from logbook.specs.possible import above_zero, throw_of
+from logbook.specs.search import crossing
+
+
+def piston_speed_with_offset(
+    *, crank_angle: float, stroke: float, rod_length: float, engine_speed_limit: float, pin_offset: float
+) -> float:
+    """Piston speed at a crank angle, at the engine speed limit, the gudgeon pin offset.
+
+    v = ω [r sin φ + s r cos φ / √(L² − s²)], with s = r sin φ + e, φ = θ − arcsin(e / (L + r)), r = S/2, ω = 2π n
+
+    crank_angle [deg]: after the piston's own TDC, θ; before TDC minus.
+    stroke [m]: twice the throw of the crankshaft, S.
+    rod_length [m]: connecting rod, centre to centre, L.
+    engine_speed_limit [1/s]: revolutions of the crank in a second, n.
+    pin_offset [m]: of the pin from the cylinder's axis, e; plus to the thrust side.
+    Returns [m/s]: plus away from the head.
+    Validity: the speed of the crank taken as steady over the turn; no play, no stretch.
+    Source: [1] First derivative of piston_travel_with_offset; independent of any text.
+
+    >>> crank = {"stroke": 0.080, "rod_length": 0.140, "engine_speed_limit": 100}
+    >>> round(piston_speed_with_offset(crank_angle=90, pin_offset=0.001, **crank), 3)
+    25.175
+    """
+    above_zero(engine_speed_limit=engine_speed_limit)
+    throw = throw_of(stroke, rod_length, pin_offset)
+    angle = radians(crank_angle) - asin(pin_offset / (rod_length + throw))
+    aside = throw * sin(angle) + pin_offset
+    swing = aside * throw * cos(angle) / sqrt(rod_length**2 - aside**2)
+    return 2 * pi * engine_speed_limit * (throw * sin(angle) + swing)
+
+
+def greatest_piston_speed_angle_with_offset(*, stroke: float, rod_length: float, pin_offset: float) -> float:
+    """Crank angle at which the piston is fastest on its way down, by search, the gudgeon pin offset.
+
+    θ where rod and throw stand nearly square: the derivative of the speed passes through nought between TDC and 90°
+
+    stroke [m]: twice the throw of the crankshaft, S.
+    rod_length [m]: connecting rod, centre to centre, L.
+    pin_offset [m]: of the pin from the cylinder's axis, e; plus to the thrust side.
+    Returns [deg]: after the piston's own TDC; on its way up it is that of the other side, before TDC.
+    Validity: does not depend on the engine speed; no play, no stretch.
+    Source: [1] Second derivative of piston_travel_with_offset, searched; independent of any text.
+
+    >>> round(greatest_piston_speed_angle_with_offset(stroke=0.089, rod_length=0.1524, pin_offset=0.0), 3)
+    74.867
+    """
+    throw = throw_of(stroke, rod_length, pin_offset)
+    shift = degrees(asin(pin_offset / (rod_length + throw)))
+
+    def pull(angle: float) -> float:
+        """Second derivative of the travel over the angle, of the throw."""
+        aside, up = throw * sin(radians(angle)) + pin_offset, throw * cos(radians(angle))
+        lean = sqrt(rod_length**2 - aside**2)
+        return up + (up**2 - aside * throw * sin(radians(angle))) / lean + (aside * up) ** 2 / lean**3
+
+    return crossing(pull, 0.0, 120.0) + shift
+
+
+def greatest_piston_speed_with_offset(
+    *, stroke: float, rod_length: float, engine_speed_limit: float, pin_offset: float
+) -> float:
+    """Greatest piston speed of a turn at the engine speed limit, by search, the gudgeon pin offset.
+
+    the greater of v on the way down and on the way up, where rod and throw stand nearly square
+
+    stroke [m]: twice the throw of the crankshaft, S.
+    rod_length [m]: connecting rod, centre to centre, L.
+    engine_speed_limit [1/s]: revolutions of the crank in a second, n.
+    pin_offset [m]: of the pin from the cylinder's axis, e; the side does not matter.
+    Returns [m/s].
+    Validity: the speed of the crank taken as steady over the turn; no play, no stretch.
+    Source: [1] Second derivative of piston_travel_with_offset, searched; independent of any text.
+
+    >>> crank = {"stroke": 0.089, "rod_length": 0.1524, "engine_speed_limit": 100}
+    >>> round(greatest_piston_speed_with_offset(pin_offset=0.0, **crank), 3)
+    29.135
+    """
+    crank = {"stroke": stroke, "rod_length": rod_length}
+    return max(
+        piston_speed_with_offset(
+            crank_angle=greatest_piston_speed_angle_with_offset(pin_offset=side, **crank),
+            engine_speed_limit=engine_speed_limit,
+            pin_offset=side,
+            **crank,
+        )
+        for side in (pin_offset, -pin_offset)
+    )
