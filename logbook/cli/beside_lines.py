@@ -11,6 +11,7 @@ from logbook.cli.figures import condition, figure, joined, name_of, signed, unit
 from logbook.cli.whose import Whose
 from logbook.judge.grids import Cell, Grid
 from logbook.judge.nearest_tests import Near, Pair
+from logbook.judge.power_runs import spread_words
 from logbook.judge.torque_over_speed import SCATTER, Stretch, Torque
 from logbook.quantity.catalogue import catalogue, quantity
 from logbook.quantity.units import unit
@@ -167,6 +168,9 @@ def torque_lines(told: Torque, engine: Engine, whose: Whose) -> Iterator[str]:
         yield from (line for each in told.stretches for line in layout.wrapped(stretch_words(each), 6, hanging=2))
     for text in power_words(told, engine):
         yield from layout.wrapped(text, 6, hanging=2)
+    spread = spread_words((told.runs.first, told.runs.second))
+    if spread:
+        yield from layout.wrapped(spread, 6, hanging=2)
     yield from _tested((told.before, told.after), whose)
     if told.unlike:
         yield from layout.wrapped(f"not alike: {'; '.join(told.unlike)}", 6, hanging=2)

@@ -7,7 +7,7 @@ is corrected already, and where the boost is controlled, which makes up for the 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from math import pi
 from typing import NamedTuple
 
@@ -16,7 +16,7 @@ from logbook.judge.power_air import SAID, Air, Refused, air_of
 from logbook.judge.tables import data_of
 from logbook.quantity.catalogue import Quantity, catalogue
 from logbook.quantity.stated import Stated
-from logbook.quantity.uncertain import Uncertain
+from logbook.quantity.uncertain import COVERAGE, Uncertain
 from logbook.quantity.units import unit
 from logbook.quantity.value import ValueProblem, parse_measure
 from logbook.record import entries as model
@@ -24,6 +24,7 @@ from logbook.record.facts import Fact, Statement
 from logbook.record.finding import NOTE, WRONG, Finding
 from logbook.record.read import Entry, Record
 from logbook.record.tables import Table, read_table
+from logbook.record.when import When
 from logbook.specs import correction
 from logbook.specs.correction_bounds import OUTSIDE
 from logbook.state.fold import Life
@@ -39,6 +40,9 @@ STANDARDS: Mapping[str, tuple[str, tuple[str, ...]]] = {
     "DIN 70020": ("correction_din_70020", ("DIN", "DIN 70 020")),
     "SAE J607": ("correction_sae_j607", ("J607", "STD")),
 }
+#: Expanded, of a run whose instrument states no error: one error for all of its readings. Common practice, no source.
+USUAL = 0.03
+_USUAL_KEY = "usual spread of a run"
 LIKE_WITH_LIKE = "ISO 1585"  # by which two runs are set beside each other where no other is asked for
 OBSERVED = ("observed", "uncorrected", "none")
 
@@ -67,6 +71,11 @@ class Run(NamedTuple):
     sheet_standard: str | None
     corrected: Mapping[str, Corrected]
     why_not: str
+
+    @property
+    def spread_assumed(self) -> bool:
+        """Whether its ± is the usual one, as its instrument states none."""
+        return any(key.startswith(_USUAL_KEY) for key in self.power.terms)
 
 
 class Beside(NamedTuple):
@@ -140,7 +149,16 @@ def _sure(record: Record, entry: Entry, name: str, base: float, at: str) -> Unce
     row: Quantity = catalogue()[name]
     said = Statement(entry.file, ("data", at), when=entry.says.date, instrument=entry.says.with_, source=at)
     sure = figure(record, Fact(row, ((Stated(base, None, 0.0),),), True, False, "", said, said.path), 0)
-    return sure.value if sure else Uncertain(base)
+    if sure and not sure.assumed:
+        return sure.value
+    return Uncertain(base, {f"{_USUAL_KEY}|{entry.file}": USUAL * base / COVERAGE})
+
+
+def spread_words(runs: Iterable[Run], day: Callable[[When], str] = str) -> str:
+    """Whose ± is only the usual one; '' of none."""
+    days = [day(run.entry.says.date) for run in runs if run.spread_assumed]
+    its = f"taken as {USUAL * 100:g} %, as no instrument with its errors is named"
+    return f"± of the run{'s' if len(days) > 1 else ''} of {' and '.join(days)} {its}" if days else ""
 
 
 def scaled(value: Uncertain, by: float) -> Uncertain:

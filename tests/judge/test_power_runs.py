@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from lives import EXAMPLE, Life
 
-from logbook.judge.power_runs import Run, power_runs, set_beside, standard_named
+from logbook.judge.power_runs import Run, power_runs, set_beside, spread_words, standard_named
 from logbook.logbook import Logbook
 
 AIR = "pressure: 98.2 kPa absolute, temperature: 20 degC, humidity: 50 %"
@@ -62,6 +62,22 @@ def test_the_error_of_a_day_cancels_between_two_runs_of_it() -> None:
     difference = set_beside(first, second).by_standard["ISO 1585"]
     assert first.power.expanded / first.power.nominal == pytest.approx(0.04, abs=0.001)
     assert 0 < difference.expanded < 0.01 * first.power.nominal
+
+
+def test_a_run_of_which_nobody_stated_an_error_has_the_usual_one_and_says_so() -> None:
+    first, second = runs(run(run(Life(), "2024-05-01"), "2024-06-01", torque=101))
+    assert first.power.expanded == pytest.approx(0.03 * first.power.nominal)
+    difference = set_beside(first, second).observed
+    assert difference.expanded == pytest.approx(0.03 * (first.power.nominal**2 + second.power.nominal**2) ** 0.5)
+    assert spread_words((first, second)) == (
+        "± of the runs of 2024-05-01 and 2024-06-01 taken as 3 %, as no instrument with its errors is named"
+    )
+
+
+def test_a_run_whose_brake_states_its_errors_keeps_them() -> None:
+    (one,) = runs(run(Life(more="  dyno: {what: brake, each: 1 %}\n"), "2024-05-01", more="with: dyno\n"))
+    assert one.power.expanded == pytest.approx(0.01 * one.power.nominal)
+    assert spread_words((one,)) == ""
 
 
 @pytest.mark.parametrize("kind", ["turbocharger", "supercharger"])

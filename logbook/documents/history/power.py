@@ -10,7 +10,7 @@ from logbook.documents.content import TestBlock
 from logbook.documents.history.of_a_test import power_sentences
 from logbook.documents.history.words import Words, as_written, day
 from logbook.documents.pieces import Column, Table
-from logbook.judge.power_runs import LIKE_WITH_LIKE, STANDARDS, Beside, Run, power_runs, set_beside
+from logbook.judge.power_runs import LIKE_WITH_LIKE, STANDARDS, Beside, Run, power_runs, set_beside, spread_words
 from logbook.quantity.catalogue import quantity
 from logbook.quantity.uncertain import Uncertain
 from logbook.state.fold import Life
@@ -29,6 +29,7 @@ def power_blocks(life: Life, words: Words, file: Callable[[str], bytes]) -> tupl
         [
             *(_change(words, set_beside(*two)) for two in pairwise(runs)),
             *_reasons(runs),
+            *(f"{spread}." for spread in (spread_words(runs, day),) if spread),
             *power_sentences(life, words, file),
         ]
     )
