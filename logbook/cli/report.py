@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -72,6 +73,7 @@ class _Order:
         from logbook.documents.history.fill import history
 
         path = self._place(".pdf")
+        say_to_who_waits(f"Setting the pages of {self.book.record.engine.name} …")
         try:
             printed = history_pdf(history(self.book), paper=self.paper)
         except CannotRender as lacking:
@@ -97,6 +99,12 @@ class _Order:
             write_durably(path, data)
         except OSError as error:
             raise CannotWrite(f"{path} cannot be written ({error.strerror}); name another file with --out") from None
+
+
+def say_to_who_waits(sentence: str) -> None:
+    """A line to a terminal alone: a script, a file and a pipe get the result and nothing else."""
+    if sys.stderr is not None and sys.stderr.isatty():
+        click.echo(sentence, err=True)
 
 
 def _not_of_the_record(path: Path, book: Logbook) -> Path:

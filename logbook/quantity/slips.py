@@ -141,8 +141,11 @@ _WORDS: tuple[_Slip, ...] = (
     ),
 )
 
+_WITHOUT_BLANKS = "positions are separated by ' / ', with a blank on both sides"
+
 _NUMBERS: tuple[_Slip, ...] = (
     (r"([0-9]*\.?[0-9]+)[eE]([-+]?[0-9]{1,6})(?![A-Za-z0-9])", _exponent),
+    (r"^[0-9.]+(?:/(?:[0-9.]+|x)){2,}", _put(_WITHOUT_BLANKS, lambda found: found[0].replace("/", " / "))),
     (r"^(?:([0-9]{1,6})[ -])?([0-9]{1,6})/([0-9]{1,6})(?![0-9.])(.*)$", _fraction),
     (rf"([0-9]*) ?([{''.join(_VULGAR)}])", _put("fractions are written as decimal numbers", _vulgar)),
     (rf"({_NUMBER}) ?[kK](?= |$)", _put("k is not a number", lambda found: f"{Decimal(found[1]) * 1000:f}")),
@@ -180,7 +183,7 @@ _ORDER: tuple[_Slip, ...] = (
     (r"^- +(?=[0-9])", _put("a minus sign stands at its number", "-")),
     (rf"^({_NUMBER}) ?(?:-|–|—|to|\.\.\.?|…) ?({_NUMBER})(?![0-9.])(.*)$", _range),
     (rf"^({_NUMBER}) ?: ?1$", _put("a ratio has no gaps", r"\1:1")),
-    (r" */ *(?=-?[0-9.x])", _put("positions are separated by ' / ', with a blank on both sides", " / ")),
+    (r" */ *(?=-?[0-9.x])", _put(_WITHOUT_BLANKS, " / ")),
     (r" *, *", _put("the several of one position are separated by ', ', with a blank behind the comma", ", ")),
     (rf"^([A-Za-z°%][^0-9]*?) *(-?{_NUMBER})$", _put("the number comes first", r"\2 \1")),
 )

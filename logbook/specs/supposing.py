@@ -162,6 +162,11 @@ def _planned(
 def _fill_positions(facts: Iterable[Fact], arrangement: Arrangement) -> None:
     for fact in facts:
         wanted = len(arrangement.positions(fact.row.place))
+        if fact.for_all and wanted > 2 and len(fact.positions[0] or ()) == wanted:
+            raise CannotSuppose(
+                f"`{fact.text.removeprefix('all: ')}` would be several readings of one {fact.row.place}; between the "
+                f"{fact.row.place}s of {fact.name} stands ' / ': {fact.text.removeprefix('all: ').replace(',', ' /')}"
+            )
         if fact.stated.part is None and not fact.for_all and len(fact.positions) != wanted:
             raise CannotSuppose(
                 f"{len(fact.positions)} values of {fact.name}, which this engine has at {wanted} places; "

@@ -5,11 +5,14 @@ from __future__ import annotations
 import os
 import pty
 import re
+import sys
+from io import StringIO
 from pathlib import Path
 
 import pytest
 from keyboard import started, typed
 
+from logbook.cli.report import say_to_who_waits
 from logbook.specs.index import ALL_SPECS
 
 SPECS = f"""\
@@ -248,3 +251,14 @@ def test_colour_is_for_terminals_that_want_it(twin: Path, no_colour: str, begins
         pytest.skip("this machine lends no terminals")
     started("logbook specs", twin, stdout=writer, env={"NO_COLOR": no_colour})
     assert os.read(reader, 200).startswith(begins)
+
+
+def test_a_document_that_takes_long_says_so_on_a_terminal_alone(monkeypatch: pytest.MonkeyPatch) -> None:
+    class Terminal(StringIO):
+        def isatty(self) -> bool:
+            return True
+
+    for stream, told in ((Terminal(), "Setting …\n"), (StringIO(), "")):
+        monkeypatch.setattr(sys, "stderr", stream)
+        say_to_who_waits("Setting …")
+        assert stream.getvalue() == told

@@ -155,6 +155,13 @@ def test_unknown_is_a_value(row: Quantity) -> None:
             "fractions are written as decimal numbers",
             "write 0.5 in, or 1 / 2 in if they are two positions",
         ),
+        (
+            "80/81/82.0 mm",
+            BORE,
+            0,
+            "positions are separated by ' / ', with a blank on both sides",
+            "write 80 / 81 / 82.0 mm",
+        ),
         ("1 3/8 in", BORE, 0, "fractions are written as decimal numbers", "write 1.375 in"),
         ("3½ in", BORE, 0, "fractions are written as decimal numbers", "write 3.5 in"),
         ("1/0 in", BORE, 0, "'1/0 in' divides by 0", "write a decimal number"),
