@@ -122,7 +122,8 @@ class Logbook:
         """An engine of which nothing is known but what is given, in no folder: `bore=84 mm`. Raises CannotSuppose."""
         from logbook.specs.supposing import given
 
-        return cls(Path("."), given(said), held={}).at("now", said)
+        record, figures = given(said)
+        return cls(Path("."), record, held={}).at("now", figures)
 
     def at(self, point: str = "now", suppose: Sequence[str] = ()) -> Standing:
         """The engine at a point of its life, or of the record's (`rev:HEAD~3`); PointUnknown if there is none.

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from typing import Any
 
 from logbook.cli.beside_lines import column_name, named
-from logbook.cli.figures import figure, name_of, signed, unit_of
+from logbook.cli.figures import figure, signed, signed_name, unit_of
 from logbook.cli.shapes import difference_shape, size, usual
 from logbook.judge.beside import Beside
 from logbook.judge.compare import Difference
@@ -121,9 +121,10 @@ def spec_rows(differences: Iterable[Difference], engine: Engine, name: str = "")
             if was is None and now is None:
                 continue
             change = signed(each.row, delta, engine.show) if delta else ("", "")
-            yield (name or name_of(each.row, engine), position, figure(each.row, was, engine.show)[0] if was else "",
-                   figure(each.row, now, engine.show)[0] if now else "", *change, unit_of(each.row, engine),
-                   each.verdicts[number] or "")  # fmt: skip
+            yield (name or signed_name(each.row, engine), position,
+                   figure(each.row, was, engine.show)[0] if was else "",
+                   figure(each.row, now, engine.show)[0] if now else "",
+                   *change, unit_of(each.row, engine), each.verdicts[number] or "")  # fmt: skip
 
 
 def other_rows(told: Beside, engine: Engine) -> Iterator[Row]:

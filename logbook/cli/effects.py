@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import click
 
 from logbook.cli import layout
-from logbook.cli.figures import figure, name_of, signed, unit_of
+from logbook.cli.figures import figure, signed, signed_name, unit_of
 from logbook.cli.whose import ONE_ENGINE, Whose
 from logbook.judge.compare import IF_PUBLISHED, REAL, Difference
 from logbook.record.models import Engine
@@ -54,7 +54,7 @@ def told_short(effect: Iterable[Difference]) -> bool:
 def _heading(each: Difference, engine: Engine, alike: bool) -> str:
     its_unit = unit_of(each.row, engine)
     place = f", each {each.row.place}" if alike and len(each.positions) > 1 else ""
-    return name_of(each.row, engine) + (f", {its_unit}" if its_unit else "") + place
+    return signed_name(each.row, engine) + (f", {its_unit}" if its_unit else "") + place
 
 
 def _change(each: Difference, number: int, engine: Engine, whose: Whose) -> _Change:

@@ -26,6 +26,7 @@ from logbook.specs.index import OF_A_TEST
 from logbook.specs.page import Page
 from logbook.specs.supposing import SUPPOSED
 from logbook.specs.validity import OUTSIDE
+from logbook.specs.ways import needs
 
 Line = tuple[int, str]
 Section = tuple[str, Sequence[Line]]
@@ -138,7 +139,7 @@ def cannot(missing: Missing | None, pages: Iterable[Page], engine: Engine) -> It
 def _needs(missing: Missing) -> str:
     if missing.because:
         return f"cannot be: {missing.because}"
-    return "needs " + ", ".join(" or ".join(group) for group in missing.groups) if missing.groups else "needs a test"
+    return needs(missing.groups) or "needs a test"
 
 
 def _where_to_find(missing: Missing, engine: Engine) -> Iterator[str]:

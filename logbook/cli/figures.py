@@ -14,6 +14,7 @@ from logbook.record.facts import MEASURED
 from logbook.record.models import Engine
 from logbook.specs.configuration import Configuration
 from logbook.specs.results import Spec, Value
+from logbook.specs.ways import needs
 from logbook.state.counters import Counters
 
 
@@ -70,8 +71,12 @@ def lacks(spec: Spec) -> str:
     """What would have to be known, in words."""
     if spec.because:
         return f"cannot be: {spec.because}"
-    wanted = [*spec.missing, *(" or ".join(group) for group in spec.missing_any)]
-    return f"needs {', '.join(wanted)}" if wanted else "cannot be worked out"
+    return needs((*((name,) for name in spec.missing), *spec.missing_any)) or "cannot be worked out"
+
+
+def signed_name(row: Quantity, engine: Engine) -> str:
+    """The name with the side that counts plus: `inlet opens, before TDC +`."""
+    return name_of(row, engine) + (f", {row.sides[0]} +" if row.sides else "")
 
 
 def name_of(row: Quantity, engine: Engine) -> str:

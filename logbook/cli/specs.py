@@ -16,6 +16,7 @@ from logbook.cli.figures import (
     name_of,
     reading_of,
     rests_on,
+    signed_name,
     stated,
     thought_of,
     unit_of,
@@ -29,7 +30,7 @@ from logbook.record.models import Engine
 from logbook.specs.configuration import Configuration
 from logbook.specs.firing import firing_lines, firing_of
 from logbook.specs.groups import GROUPS, METAL, RATIOS
-from logbook.specs.results import Spec
+from logbook.specs.results import Spec, Value
 
 _MARKS = 15  # columns for what a figure rests on; the name has what is left
 
@@ -157,9 +158,10 @@ def _lacking(spec: Spec, engine: Engine, everything: bool) -> list[str]:
 
 
 def _row(spec: Spec, engine: Engine) -> _Row:
-    figures = [None if value is None else figure(spec.row, value, engine.show) for value in spec.values]
+    name, values = _sided(spec, engine)
+    figures = [None if value is None else figure(spec.row, value, engine.show) for value in values]
     first = next(each for each in figures if each)
-    name, unit, marks = name_of(spec.row, engine), unit_of(spec.row, engine), _marks(spec, engine)
+    unit, marks = unit_of(spec.row, engine), _marks(spec, engine)
     if len(set(figures)) == 1:
         each = f", each {spec.row.place}" if len(figures) > 1 else ""
         return _Row(name + each, *first, unit, marks)
@@ -168,6 +170,16 @@ def _row(spec: Spec, engine: Engine) -> _Row:
     if len(spreads) == 1:
         return _Row(f"{name}, by {spec.row.place}", "", first[1], unit, marks, tuple((*cell[:2], "") for cell in cells))
     return _Row(f"{name}, by {spec.row.place}", "", "", unit, marks, cells)
+
+
+def _sided(spec: Spec, engine: Engine) -> tuple[str, Sequence[Value | None]]:
+    """The name with the side that all values lie on, and these without their sign; else with the side that is plus."""
+    below = {value.nominal < 0 for value in spec.known if value.nominal}
+    if not spec.row.sides or len(below) > 1:
+        return signed_name(spec.row, engine), spec.values
+    side = f", {spec.row.sides[below == {True}]}" if below else ""
+    plain = [value and value._replace(nominal=abs(value.nominal)) for value in spec.values]
+    return name_of(spec.row, engine) + side, plain
 
 
 class _Grid:
@@ -219,5 +231,5 @@ def _rows(at: Configuration, engine: Engine) -> Iterator[tuple[str, ...]]:
         for position, value in zip(spec.positions, spec.values, strict=True):
             if value is not None:
                 number, plus_minus = figure(spec.row, value, engine.show)
-                yield (name_of(spec.row, engine), position, number, plus_minus, unit_of(spec.row, engine),
+                yield (signed_name(spec.row, engine), position, number, plus_minus, unit_of(spec.row, engine),
                        rests_on(value.shares, value.basis) or "measured")  # fmt: skip

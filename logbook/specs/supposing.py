@@ -55,17 +55,35 @@ def supposing(life: Life, point: str, said: Sequence[str]) -> tuple[Life, str]:
     return after, f"plan:{SUPPOSED}"
 
 
-def given(said: Sequence[str]) -> Record:
-    """A record of nothing but an engine with as many cylinders as the figures have, to help somebody else."""
+#: What may be given of the engine itself, as engine.yaml says it.
+OF_THE_ENGINE = ("cylinders", "arrangement", "bank_angle", "firing_order", "valves_per_cylinder", "main_bearings",
+                 "camshafts", "ignition", "crevice", "show", "words")  # fmt: skip
+
+
+def given(said: Sequence[str]) -> tuple[Record, tuple[str, ...]]:
+    """A record of nothing but an engine, and what else is given: its figures.
+
+    With as many cylinders as are said, else as the figures have, to help somebody else. Raises CannotSuppose.
+    """
+    of_engine = {name.strip(): value.strip() for name, eq, value in (text.partition("=") for text in said)
+                 if eq and name.strip() in OF_THE_ENGINE}  # fmt: skip
+    figures = tuple(text for text in said if text.partition("=")[0].strip() not in OF_THE_ENGINE)
+    many = of_engine.get("cylinders") or str(_as_many_as(figures))
+    text = entry_text({"format": "1", "name": "as given", "cylinders": many,
+                       "arrangement": "single" if many == "1" else "inline", **of_engine})  # fmt: skip
+    record = read_record({"engine.yaml": text})
+    _refuse(record.findings)
+    return record, figures
+
+
+def _as_many_as(said: Sequence[str]) -> int:
+    """How many cylinders the figures are of."""
     counts = {text.count(" / ") + 1 for text in said if " / " in text}
     if len(counts) > 1:
         raise CannotSuppose(
             f"figures of {' and of '.join(map(str, sorted(counts)))} cylinders; give all the same number"
         )
-    many = next(iter(counts), 1)
-    text = entry_text({"format": "1", "name": "as given", "cylinders": str(many),
-                       "arrangement": "inline" if many > 1 else "single"})  # fmt: skip
-    return read_record({"engine.yaml": text})
+    return next(iter(counts), 1)
 
 
 def supposed_in_words(plan: model.Plan) -> Iterator[str]:
@@ -109,7 +127,7 @@ def _figure(name: str, value: str) -> Any:
     """One value holds for every position, as what is supposed is not measured."""
     row = catalogue().get(name)
     if row is None or row.derived_only:
-        known = [*_STEPS, *(each.name for each in catalogue().values() if not each.derived_only)]
+        known = [*_STEPS, *OF_THE_ENGINE, *(each.name for each in catalogue().values() if not each.derived_only)]
         why = "is only worked out, never given" if row else "is not a quantity"
         raise CannotSuppose(f"`{name}` {why}" + ("" if row else did_you_mean(name, known)))
     if value.startswith("{"):

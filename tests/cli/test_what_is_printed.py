@@ -45,7 +45,7 @@ Volumes above the piston
   deck volume, each cylinder                 2.51  ± 0.10    cc
   rest volume, gasket and deck, each         8.70  ± 0.29    cc  88% published
     cylinder
-  deck clearance, each cylinder              0.500 ± 0.020   mm
+  deck clearance, below, each cylinder       0.500 ± 0.020   mm
 
 {len(ALL_SPECS) - 13} more cannot be worked out yet: logbook specs --all says what they need.
 

@@ -102,3 +102,28 @@ def test_a_head_supposed_on_an_engine_of_two_banks_says_where() -> None:
     assert book.at("now", ["fit=head-s at bank 2"]).state.part_at("cylinder_head", "bank 2") == "head-s"
     with pytest.raises(CannotSuppose):
         book.at("now", ["fit=head-s"])
+
+
+def test_the_number_of_cylinders_and_what_else_the_engine_is_can_be_given() -> None:
+    said = ["cylinders=6", "arrangement=vee", "crevice=counted", "show=imperial", "bore=84 mm", "stroke=80 mm"]
+    at = Logbook.given(said)
+    engine = at.life.record.engine
+    assert (engine.cylinders, engine.arrangement, engine.crevice, engine.show) == (6, "vee", "counted", "imperial")
+    assert at.specs["displacement"].known[0].nominal == pytest.approx(2660e-6, rel=1e-3)
+    assert Logbook.given(["cylinders=2"]).life.record.engine.arrangement == "inline"
+
+
+@pytest.mark.parametrize(
+    ("said", "answer"),
+    [
+        (["cylinders=many", "bore=80 mm"], "`many` is not a whole number"),
+        (["cylinders=40", "bore=80 mm"], "40"),
+        (["cylinders=4", "bore=80 / 80 mm"], "2 values of bore, which this engine has at 4 places"),
+        (["cylindres=4"], "did you mean cylinders?"),
+        (["show=imperail", "bore=80 mm"], "imperial"),
+    ],
+)
+def test_what_cannot_be_given_of_the_engine_is_told(said: list[str], answer: str) -> None:
+    with pytest.raises(CannotSuppose) as told:
+        Logbook.given(said)
+    assert answer in str(told.value)
