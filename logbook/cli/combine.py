@@ -83,12 +83,12 @@ def _wanted(parts: Sequence[str]) -> dict[str, list[str]]:
 
 def _lines(found: Sequence[Combination], book: Logbook, beside: Configuration, point: str) -> Iterator[str]:
     engine = beside.life.record.engine
-    yield layout.title(f"{engine.name}: {len(found)} combination{'s' if len(found) > 1 else ''} at {point}")
+    yield from layout.titled(f"{engine.name}: {len(found)} combination{'s' if len(found) > 1 else ''} at {point}")
     if any(each.wants for each in found):
         yield "best first"
     for each in found:
         yield ""
-        yield from layout.wrapped(layout.title(" + ".join(each.parts.values())), hanging=2)
+        yield from layout.titled(" + ".join(each.parts.values()))
         for line in _told(each, engine, book.cost_of(each)):
             yield from layout.wrapped(line, indent=2, hanging=2)
     careful = dict.fromkeys(caution for each in found for caution in each.cautions(beside))

@@ -79,9 +79,9 @@ def _titles(told: Beside, names: tuple[str, str]) -> Iterator[str]:
     """Which two points: of two engines a line each, which says what A and B stand for below."""
     before, after = _named(told, names)
     if told.two_engines:
-        yield from map(layout.title, (before, after))
+        yield from (*layout.titled(before), *layout.titled(after))
     else:
-        yield layout.title(f"{told.before.life.record.engine.name}: {before} → {after}")
+        yield from layout.titled(f"{told.before.life.record.engine.name}: {before} → {after}")
 
 
 def _named(told: Beside, names: tuple[str, str]) -> tuple[str, str]:

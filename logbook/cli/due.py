@@ -60,7 +60,8 @@ def _row(each: Due) -> tuple[str, ...]:
 def _lines(book: Logbook, found: Sequence[Due], when: str | None) -> Iterator[str]:
     now = as_of(book.life, when)
     if now is None or not found:
-        yield "Nothing is counted: give service intervals in engine.yaml, or a part its service_life."
+        yield from layout.wrapped("Nothing is counted: give service intervals in engine.yaml, or a part its "
+                                  "service_life.")  # fmt: skip
         return
     yield layout.title(f"{book.record.engine.name}, as of {_when(book, now)}")
     for title, some in (("Overdue", [each for each in found if each.over > 0]),

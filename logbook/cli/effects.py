@@ -17,6 +17,7 @@ from logbook.record.models import Engine
 _IN_SHORT = {IF_PUBLISHED: "real if published"}
 IN_FULL = "real if published: only if the published figures hold, which make more than half of its error."
 
+_PLACE = 6  # the column of a position, with the gap behind it
 _UNKNOWN, _NOT_THERE = "unknown", "none"
 _SILENT = (_UNKNOWN, _NOT_THERE)
 
@@ -35,15 +36,20 @@ class _Change:
 def effect_lines(
     effect: Iterable[Difference], engine: Engine, indent: int = 0, whose: Whose = ONE_ENGINE
 ) -> Iterator[str]:
-    """A block for each spec, in columns that all share: one line if all positions changed alike, else one for each."""
+    """A block for each spec: one line if all positions changed alike, else one for each.
+
+    All share their columns, unless a line would not fit so; then each has its own.
+    """
     changes = {each.name: (each, [_change(each, number, engine, whose) for number in range(len(each.positions))])
                for each in effect}  # fmt: skip
-    columns = _Columns([one for _, some in changes.values() for one in some])
+    shared = _Columns([one for _, some in changes.values() for one in some])
+    fits = indent + _PLACE + shared.wide <= layout.WIDTH
     for each, some in changes.values():
         alike = len(set(some)) == 1
+        columns = shared if fits else _Columns(some)
         yield from layout.wrapped(_heading(each, engine, alike), indent, hanging=4)
         for place, one in [("", some[0])] if alike else zip(each.positions, some, strict=True):
-            yield f"{'':<{indent}}{place:>4}  {columns.line(one)}"
+            yield f"{'':<{indent}}{place:>{_PLACE - 2}}  {columns.line(one)}"
 
 
 def told_short(effect: Iterable[Difference]) -> bool:
@@ -79,6 +85,8 @@ class _Columns:
         self.width = max(len(self.value("")), *words, 0)
         self.delta = layout.pointed(one.delta for one in changes)
         self.plus_minus = layout.pointed(one.plus_minus for one in changes)
+        verdict = max((len(one.verdict) for one in changes), default=0)
+        self.wide = 2 * self.width + len(f" →   {self.delta('')} ± {self.plus_minus('')}  ") + verdict
 
     def line(self, one: _Change) -> str:
         """One change on one line."""

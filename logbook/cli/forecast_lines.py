@@ -21,21 +21,26 @@ def score_lines(scores: Sequence[Score], engine: Engine, indent: int) -> Iterato
 
     Where it rested on a figure that was corrected since, the same once more with that figure right.
     """
-    texts = [_texts(each, each.forecast, each.e_n, engine) for each in scores]
-    anew = [_texts(each, each.anew, each.e_n_anew, engine) for each in scores]
-    said, found = (max((len(text[side]) for text in (*texts, *anew)), default=0) for side in (0, 1))
     for name in dict.fromkeys(each.name for each in scores):
-        of_it = [number for number, each in enumerate(scores) if each.name == name]
-        some = [scores[number] for number in of_it]
-        alike = len({texts[number] for number in of_it}) == 1 and len(of_it) > 1
-        yield from layout.wrapped(_heading(some[0], engine, alike), indent, hanging=4)
-        yield from _lines(some, [texts[number] for number in of_it], (said, found), indent)
-        mistakes = tuple(dict.fromkeys(words for each in some for words in each.mistakes))
-        if mistakes:
-            yield from layout.wrapped(f"rested on {', '.join(mistakes)}; with that right:", indent + 6, hanging=2)
-            touched = [number for number in of_it if scores[number].mistakes]
-            better = [anew[number] for number in touched]
-            yield from _lines([scores[number] for number in touched], better, (said, found), indent)
+        yield from _of_spec([each for each in scores if each.name == name], _columns(scores, engine), engine, indent)
+
+
+def _columns(scores: Sequence[Score], engine: Engine) -> tuple[int, int]:
+    """How wide the forecasts and what was found are, so that all specs share their columns."""
+    texts = [_texts(each, side, None, engine) for each in scores for side in (each.forecast, each.anew)]
+    said, found = (max((len(text[side]) for text in texts), default=0) for side in (0, 1))
+    return said, found
+
+
+def _of_spec(some: Sequence[Score], wide: tuple[int, int], engine: Engine, indent: int) -> Iterator[str]:
+    texts = [_texts(each, each.forecast, each.e_n, engine) for each in some]
+    yield from layout.wrapped(_heading(some[0], engine, len(set(texts)) == 1 < len(some)), indent, hanging=4)
+    yield from _lines(some, texts, wide, indent)
+    touched = [each for each in some if each.mistakes]
+    if touched:
+        mistakes = dict.fromkeys(words for each in touched for words in each.mistakes)
+        yield from layout.wrapped(f"rested on {', '.join(mistakes)}; with that right:", indent + 6, hanging=2)
+        yield from _lines(touched, [_texts(each, each.anew, each.e_n_anew, engine) for each in touched], wide, indent)
 
 
 def _lines(scores: Sequence[Score], texts: Sequence[_Texts], wide: tuple[int, int], indent: int) -> Iterator[str]:

@@ -40,7 +40,7 @@ def _distance_unit(engine: Engine) -> str:
 def part_lines(told: PartLife, engine: Engine) -> Iterator[str]:
     """What it is, each entry that speaks of it, where it is now and what it ran in all."""
     part = told.part
-    yield layout.title(f"{told.name}: {engine.usage.kind(part.kind)}")
+    yield from layout.titled(f"{told.name}: {engine.usage.kind(part.kind)}")
     yield from layout.wrapped("; ".join(_described(told, engine.usage)), 2, hanging=2)
     rows = [(str(each.entry.says.date), run_text(each.run, engine), each.says) for each in told.events]
     day, ran = (max((len(row[side]) for row in rows), default=0) for side in (0, 1))
@@ -128,7 +128,7 @@ def value_lines(
 ) -> Iterator[str]:
     """Each statement with its source and what became of it; where it is worked out, each entry that changed it."""
     row = quantity(name)
-    yield layout.title(name_of(row, engine))
+    yield from layout.titled(name_of(row, engine))
     for each in statements:
         yield from layout.wrapped("  ".join(_stated(each)), 2, hanging=4)
         yield from layout.wrapped(f"{each.became}; {each.fact.stated.file}:{each.line}", 6, hanging=2)
@@ -188,13 +188,13 @@ def value_shape(name: str, statements: tuple[Statement, ...], changes: list[Happ
 
 def since_lines(told: Since, engine: Engine) -> Iterator[str]:
     """What the engine and each part ran since."""
-    yield layout.title(f"Since {told.entry.says.date}, {told.entry.title}")
+    yield from layout.titled(f"Since {told.entry.says.date}, {told.entry.title}")
     ran = run_text(told.engine, engine) or "no counter tells how far"
-    yield f"  the engine  {ran}, {told.days} days up to the last entry"
+    yield f"  the engine  {ran}, {told.days} day{'' if told.days == 1 else 's'} up to the last entry"
     wide = max((len(name) for name, _, _ in told.parts), default=0)
     for name, run, inside in told.parts:
-        where = "" if inside else "  (not in the engine now)"
-        yield f"  {name:<{wide}}  {run_text(run, engine) or 'not known'}{where}"
+        where = "" if inside else " (not in the engine now)"
+        yield from layout.beside(name, wide, f"{run_text(run, engine) or 'not known'}{where}")
 
 
 def since_rows(told: Since, engine: Engine) -> list[Row]:

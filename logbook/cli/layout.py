@@ -19,6 +19,11 @@ def title(text: str) -> str:
     return click.style(text, bold=True)
 
 
+def titled(text: str) -> list[str]:
+    """A title of any length, on as many lines as it takes."""
+    return [title(line) for line in wrapped(text, hanging=2)]
+
+
 def accent(text: str) -> str:
     """What a figure rests on where it is not measured."""
     return click.style(text, fg="magenta") if text else ""

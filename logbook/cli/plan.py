@@ -79,7 +79,7 @@ def _lines(book: Logbook) -> Iterator[str]:
 
 
 def _one(each: Planned, engine: Engine) -> Iterator[str]:
-    yield layout.title(each.name)
+    yield from layout.titled(each.name)
     yield from layout.wrapped(f"{each.plan.date}  {each.plan.title}: {_became(each)}", 4, hanging=2)
     yield from _from(each)
     yield from effect_lines(_told(each), engine, 4)

@@ -59,7 +59,7 @@ def test_json_csv_and_markdown(demo: Path) -> None:
 def test_where_nothing_is_counted_it_says_what_to_give(twin: Path) -> None:
     ran = typed("due", at=twin)
     assert (ran.status, ran.out) == (
-        0, "Nothing is counted: give service intervals in engine.yaml, or a part its service_life.\n",
+        0, "Nothing is counted: give service intervals in engine.yaml, or a part its\nservice_life.\n",
     )  # fmt: skip
 
 
