@@ -48,6 +48,10 @@ def test_what_each_head_did_stands_with_its_verdict(pages: list[str]) -> None:
     assert "10.792 ± 0.052 → 11.111 ± 0.079 +0.320 ± 0.086 real if the published figures hold" in text
 
 
+def test_a_wrong_entry_is_marked_where_it_stands(pages: list[str]) -> None:
+    assert any("corrected on 1 May 2017: dish volume" in text and "dish volume 2.2 cc, all" in text for text in pages)
+
+
 def test_every_page_says_what_it_belongs_to(pages: list[str]) -> None:
     number = Logbook.open(EXAMPLE).fingerprint[:12]
     for index, text in enumerate(pages, 1):

@@ -164,11 +164,23 @@ def test_a_wrong_figure_says_where_it_stands_that_it_was_corrected(example: Hist
     marked = {each.entry: [plain(line) for line in each.corrected] for each in example.changes if each.corrected}
     assert marked == {
         "measurements/2017-04-02-assembly-sheet": [
-            "Dish volume of pistons-2: corrected by ‘The sign was wrong: 10.8, not 9.8’ of 1 May 2017, "
+            "Dish volume of pistons-2 (2.2 cc, all): corrected by ‘The sign was wrong: 10.8, not 9.8’ of 1 May 2017, "
             "and holds no more"
         ]
     }
     assert "corrected by ‘The sign was wrong" in render.history_page(example)
+    (line,) = [plain(line) for each in example.changes for line in each.work if "2.2 cc, all" in line]
+    assert line.endswith("; corrected on 1 May 2017: dish volume")
+
+
+def test_a_setting_that_was_corrected_says_so_in_its_line() -> None:
+    told = twin().part("cam", "camshaft").work("2024-01-01", "fit: cam", at="1 h")
+    told.work("2024-01-02", "set: {inlet_lobe_centre: 106 deg, main_jet: 140}")
+    told.work(
+        "2024-01-03", f"correct: {{entry: {told.last}, quantity: inlet_lobe_centre, why: read from the wrong end}}"
+    )
+    (line,) = history(told.book).changes[1].work
+    assert plain(line).endswith("; corrected on 3 January 2024: inlet lobe centre, after TDC")
 
 
 def test_a_wrong_reading_of_a_test_says_it_too_and_which() -> None:
@@ -179,12 +191,29 @@ def test_a_wrong_reading_of_a_test_says_it_too_and_which() -> None:
     told.work("2024-01-03", "correct: {entry: tests/2024-01-02-t, quantity: cranking_pressure, position: 2, why: slip}")
     (test,) = history(told.book).tests
     assert [plain(line).partition(" by ")[0] for line in test.corrected] == [
-        "2 January 2024: Cranking pressure, cylinder 2: corrected"
+        "2 January 2024: Cranking pressure, cylinder 2 (1.1 bar gauge): corrected"
     ]
     content = history(told.book)
+    (table,) = test.tables
+    assert table.rows == (("2 January 2024", "", "11.0", "(1.1)", ""),)
+    assert "In brackets: as first written" in table.note
+    (row,) = content.corrections
+    assert (plain(row.what), plain(row.was)) == ("Cranking pressure, cylinder 2", "1.1 bar gauge")
     assert content.cover.faults == ()  # 1.1 bar was a slip, and no cylinder stands out
     assert content.tests[0].sentence == ""
     assert [row.figure.value for row in content.cover.figures if row.name.startswith("Cranking")] == ["11.0"]
+
+
+def test_a_reading_that_is_wrong_as_a_whole_stands_in_brackets_beside_the_right_one() -> None:
+    told = twin().part("head", "cylinder_head").work("2024-01-01", "fit: head", at="1 h")
+    compression(told, "2024-01-02", "1.1")
+    told.work("2024-01-03", "correct: {entry: tests/2024-01-02-t, quantity: cranking_pressure, why: slip}")
+    compression(told, "2024-01-04", "11.1")
+    (test,) = history(told.book).tests
+    assert [[plain(text) for text in row[2:]] for row in test.tables[0].rows] == [
+        ["(11.00)", "(1.10)", ""],
+        ["11.00", "11.10", "99 %"],
+    ]
 
 
 # plans

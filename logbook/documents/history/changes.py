@@ -9,10 +9,11 @@ from logbook.documents.history.effects import effect_rows, effect_title
 from logbook.documents.history.forecasts import forecast_lines
 from logbook.documents.history.steps import work_lines
 from logbook.documents.history.taken import stated_lines
-from logbook.documents.history.words import Words, capital, day, plain, reading
+from logbook.documents.history.words import Words, as_written, capital, day, plain, reading
 from logbook.documents.notes import Notes
 from logbook.judge.timeline import Happening
 from logbook.record import entries as model
+from logbook.record.facts import Fact
 from logbook.record.read import Entry
 from logbook.state.fold import Life
 from logbook.state.sayings import corrected
@@ -61,7 +62,7 @@ def _lines(life: Life, words: Words, number: int) -> tuple[str, ...]:
     if isinstance(entry.says, model.Change):
         return work_lines(life, words, number)
     opened = (_open(life, number),) if isinstance(entry.says, model.Note) and entry.says.open else ()
-    return (*opened, *stated_lines(words, entry))
+    return (*opened, *stated_lines(life, words, entry))
 
 
 def _open(life: Life, number: int) -> str:
@@ -85,8 +86,17 @@ def corrected_lines(life: Life, words: Words, entry: Entry) -> Iterator[str]:
         if fact.stated.file == entry.file:
             by, of = life.record.entries[number], f" of {said.part}" if said.part else ""
             where = f", {fact.row.place} {said.position}" if said.position else ""
-            name = capital(words.name(fact.row)) + of + where
-            yield f"{name}: corrected by ‘{by.title}’ of {day(by.says.date)}, and holds no more"
+            name, was = capital(words.name(fact.row)) + of + where, first_written(fact, said.position)
+            yield f"{name} ({was}): corrected by ‘{by.title}’ of {day(by.says.date)}, and holds no more"
+
+
+def first_written(fact: Fact, position: int | None) -> str:
+    """What a line said before it was corrected, whole or at one position."""
+    if position is None or position > len(fact.positions):
+        return as_written(fact.text)
+    figures = fact.positions[position - 1] or ()
+    told = ", ".join(f"{each.number}{each.spread}" for each in figures)
+    return as_written(f"{told} {figures[-1].unit}" if told else "x")
 
 
 def _papers(says: model.Dated) -> Iterator[str]:

@@ -7,11 +7,11 @@ from typing import TypeVar
 
 from logbook.documents import figures
 from logbook.documents.content import CorrectionRow, PlanBlock
-from logbook.documents.history.changes import closed_by
+from logbook.documents.history.changes import closed_by, first_written
 from logbook.documents.history.claims import ended
 from logbook.documents.history.parts import shown_due
 from logbook.documents.history.steps import Telling, acceptance, line_of, named, written
-from logbook.documents.history.words import Words, as_written, capital, day, in_words
+from logbook.documents.history.words import Words, capital, day, in_words
 from logbook.errors import PointUnknown
 from logbook.judge.checks import tests_are_even
 from logbook.judge.compare import difference
@@ -135,8 +135,10 @@ def corrections(life: Life, words: Words) -> Iterator[CorrectionRow]:
         name = words.name(row) if row else said.quantity
         facts = [fact for fact in life.record.facts.get(said.quantity, ())
                  if wrong and fact.stated.file == wrong.file and said.part in (None, fact.stated.part)]  # fmt: skip
-        was = as_written(facts[0].text) if facts else "what was stated"
-        of = f" of {said.part}" if said.part else ""
+        was = first_written(facts[0], said.position) if facts else "what was stated"
+        of = (f" of {said.part}" if said.part else "") + (
+            f", {row.place} {said.position}" if row and said.position else ""
+        )
         yield CorrectionRow(day(entry.says.date), capital(name) + of, was, "withdrawn", ended(said.why), entry.id)
 
 

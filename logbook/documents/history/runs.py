@@ -25,7 +25,7 @@ from logbook.documents.render import batches
 from logbook.quantity.catalogue import CYLINDER, Quantity
 from logbook.record import entries as model
 from logbook.record.facts import Fact
-from logbook.record.read import Entry
+from logbook.record.read import Entry, Record
 from logbook.specs.condition import cranking_pressure_least
 from logbook.state.fold import Life
 from logbook.state.sayings import mistakes, without_mistakes
@@ -122,7 +122,9 @@ def _tables(life: Life, words: Words, series: _Series) -> Iterator[Table]:
         share = series.row.name == _LEAST_OF_GREATEST and last
         rows = [_line(life, words, each, run, widest, share) for each in series.taken]
         heads += [Column("least of greatest", True)] if share else []
-        yield Table(tuple(heads), tuple(rows), _under(words, series, widest) if last else "")
+        yield Table(
+            tuple(heads), tuple(rows), _under(words, series, widest) + _in_brackets(life, series) if last else ""
+        )
 
 
 def _head(row: Quantity, position: str) -> str:
@@ -137,13 +139,21 @@ def _line(life: Life, words: Words, taken: tuple[int, Fact], run: range, widest:
     most = words.written_places(fact)
     give = scale.from_size(widest)
     texts = ["" if each is None else _text(scale.from_base(each.value.nominal), give, most) for each in sure]
+    wrong = _wrong(life.record, fact)
+    texts = [f"({text})" if text and index in wrong else text for index, text in zip(run, texts, strict=True)]
     when = day(says.date) + (f", {stood}" if stood else "")
     return (
         when,
         reading(says.reading),
         *texts,
-        *([_least(without_mistakes(life.record).get(id(fact), fact))] if share else []),
+        *([_least(fact, wrong)] if share else []),
     )
+
+
+def _wrong(record: Record, fact: Fact) -> set[int]:
+    """The positions whose readings were corrected since: shown as they were first written, in brackets."""
+    left = () if id(fact) in mistakes(record) else without_mistakes(record).get(id(fact), fact).positions
+    return {i for i, position in enumerate(fact.positions) if position and not (left and left[i])}
 
 
 def _text(value: float, widest: float, most: int | None) -> str:
@@ -164,8 +174,13 @@ def _under(words: Words, series: _Series, widest: float) -> str:
     return f"In {symbol}; ±{figures.NO_BREAK}{sure} for each value.{gauge}"
 
 
-def _least(fact: Fact) -> str:
-    taken = [position[0].nominal for position in fact.positions if position]
+def _in_brackets(life: Life, series: _Series) -> str:
+    is_wrong = any(_wrong(life.record, fact) for _, fact in series.taken)
+    return " In brackets: as first written, corrected since, and without effect." if is_wrong else ""
+
+
+def _least(fact: Fact, wrong: set[int]) -> str:
+    taken = [position[0].nominal for i, position in enumerate(fact.positions) if position and i not in wrong]
     if len(taken) < 2 or max(taken) <= 0:
         return ""
     return f"{cranking_pressure_least(cranking_pressure=taken):.0%}".replace("%", f"{figures.NO_BREAK}%")

@@ -14,9 +14,11 @@ from logbook.documents.history.words import Words, amount, as_written, capital, 
 from logbook.judge.limits import limits_of
 from logbook.quantity.catalogue import catalogue
 from logbook.record import entries as model
+from logbook.record.facts import Fact
 from logbook.record.read import Entry
 from logbook.record.when import NotThat, parse_amount
 from logbook.state.fold import Life
+from logbook.state.sayings import corrected
 from logbook.state.states import State
 
 
@@ -68,7 +70,15 @@ def _lines(key: str | int, steps: Sequence[tuple[Telling, Any]]) -> Iterator[str
         yield f"{key}: {listed([_named(step) for _, step in steps])}"
         return
     for telling, step in steps:
-        yield line_of(telling, step)
+        stated = [fact for fact in telling.entry.facts if fact.stated.step == telling.index]
+        yield line_of(telling, step) + corrected_on(telling.life, telling.words, stated)
+
+
+def corrected_on(life: Life, words: Words, stated: Sequence[Fact]) -> str:
+    """'; corrected on 1 May 2017: dish volume' where a line states what a later entry has put right."""
+    marks = [f"; corrected on {day(life.record.entries[number].says.date)}: {words.name(fact.row)}"
+             for number, fact, _ in corrected(life.record) if any(fact is each for each in stated)]  # fmt: skip
+    return "".join(dict.fromkeys(marks))
 
 
 def _named(step: Any) -> str:

@@ -5,15 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import groupby
 
-from logbook.documents.history.steps import named
+from logbook.documents.history.steps import corrected_on, named
 from logbook.documents.history.words import Words, as_written, capital, conditions
 from logbook.record import entries as model
 from logbook.record.facts import MEASURED, Fact
 from logbook.record.read import Entry
+from logbook.state.fold import Life
 
 
-def stated_lines(words: Words, entry: Entry) -> Iterator[str]:
-    """A line for each part and instrument; what was not measured says what it rests on."""
+def stated_lines(life: Life, words: Words, entry: Entry) -> Iterator[str]:
+    """A line for each part and instrument; what was not measured says what it rests on, what is wrong that it was
+    corrected."""
     remarks = _remarks(entry)
     for where, some in groupby(entry.facts, lambda fact: fact.stated.path):
         facts = list(some)
@@ -23,6 +25,7 @@ def stated_lines(words: Words, entry: Entry) -> Iterator[str]:
             (f"{stated.part}: {told}" if stated.part else capital(told))
             + _behind(facts[0])
             + remarks.get(where[:-1], "")
+            + corrected_on(life, words, facts)
         )
 
 
