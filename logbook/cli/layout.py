@@ -6,6 +6,7 @@ Without colour nothing is lost: bold and the accent only repeat what words and p
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
+from itertools import zip_longest
 from textwrap import wrap
 
 import click
@@ -68,7 +69,7 @@ def across(cells: Sequence[Sequence[str]], indent: int) -> list[str]:
     each_line = -(-len(cells) // -(-len(cells) // most))
     lines = []
     for start in range(0, len(cells), each_line):
-        for row in zip(*cells[start : start + each_line], strict=True):
+        for row in zip_longest(*cells[start : start + each_line], fillvalue=""):
             lines.append(" " * indent + "".join(line.ljust(width) for line in row).rstrip())
     return lines
 

@@ -51,6 +51,7 @@ def test_six_cylinders_stand_three_and_three() -> None:
     assert across([[f"{place}  1.05{place}91"] for place in range(1, 7)], indent=5) == [
         "     1  1.05191   2  1.05291   3  1.05391   4  1.05491   5  1.05591   6  1.05691",
     ]
+    assert across([["1  0.05", " ±  0.02"], ["2  0"]], indent=1) == [" 1  0.05    2  0", "  ±  0.02"]  # one without ±
     assert [len(line.split()) for line in across([[f"{place:<14}x"] for place in range(1, 7)], indent=5)] == [6, 6]
 
 
