@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from logbook.documents.figures import joined
 from logbook.documents.history.words import Words
-from logbook.judge.forecast import Score
+from logbook.judge.forecast import Score, judged
 from logbook.judge.timeline import TOLD, Happening
 
 
@@ -28,5 +28,19 @@ def _line(words: Words, score: Score) -> str:
     if score.e_n is None or score.found is None:
         return f"Forecast of {words.name(score.row)}{place}: {said}; {score.words}"
     found = joined(*words.pair(score.row, score.found), words.symbol(score.row))
-    number = f"{score.e_n:+.1f}".replace("-", "−")
-    return f"Forecast of {words.name(score.row)}{place}: {said}; found {found}, E_n {number}, {score.words}"
+    line = f"Forecast of {words.name(score.row)}{place}: {said}; found {found}, {_judged(score.e_n)}"
+    return line + _with_hindsight(words, score)
+
+
+def _with_hindsight(words: Words, score: Score) -> str:
+    """What it would have been without the figures that were corrected later."""
+    if score.anew is None or score.e_n_anew is None:
+        return ""
+    better = joined(*words.pair(score.row, score.anew), words.symbol(score.row))
+    rested = f"it rested on {', '.join(score.mistakes)}"
+    return f"; {rested}, and with that right would have been {better}, {_judged(score.e_n_anew)}"
+
+
+def _judged(e_n: float) -> str:
+    number = f"{e_n:+.1f}".replace("-", "−")
+    return f"E_n {number}, {judged(e_n)}"
