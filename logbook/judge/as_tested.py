@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 from logbook.errors import CannotRead
 from logbook.judge.oil_analysis import HOURS, NEW_VISCOSITY, VISCOSITY
-from logbook.judge.power_runs import OBSERVED, boost
+from logbook.judge.power_runs import OBSERVED, boost, usual
 from logbook.judge.tables import data_of
 from logbook.quantity.catalogue import Quantity, catalogue, quantity
 from logbook.quantity.value import ValueProblem, parse_line
@@ -158,7 +158,9 @@ def _lent(at: Configuration, facts: Sequence[Fact]) -> Lent:
         for index, position in enumerate(at.life.arrangement.positions(fact.row.place)):
             sure = figure(at.life.record, fact, index)
             if sure:
-                lent[fact.name, position] = Held(fact, sure.value, spread_assumed=sure.assumed)
+                rough = sure.assumed and fact.name in _READ_BY_THE_BRAKE
+                value = usual(sure.value.nominal, fact.stated.file) if rough else sure.value
+                lent[fact.name, position] = Held(fact, value, spread_assumed=sure.assumed)
     return lent
 
 

@@ -151,7 +151,12 @@ def _sure(record: Record, entry: Entry, name: str, base: float, at: str) -> Unce
     sure = figure(record, Fact(row, ((Stated(base, None, 0.0),),), True, False, "", said, said.path), 0)
     if sure and not sure.assumed:
         return sure.value
-    return Uncertain(base, {f"{_USUAL_KEY}|{entry.file}": USUAL * base / COVERAGE})
+    return usual(base, entry.file)
+
+
+def usual(base: float, file: str) -> Uncertain:
+    """A torque or a power of a run of which nobody stated an error: all of them are off by the same share."""
+    return Uncertain(base, {f"{_USUAL_KEY}|{file}": USUAL * base / COVERAGE})
 
 
 def spread_words(runs: Iterable[Run], day: Callable[[When], str] = str) -> str:

@@ -46,6 +46,12 @@ def value(at: AsTested, name: str, symbol: str = "") -> float:
     return unit(symbol).from_base(node.value.nominal) if symbol else node.value.nominal
 
 
+def test_a_run_without_stated_errors_is_no_surer_than_such_runs_are() -> None:
+    fast = as_run(run(engine())).best.graph.at("power", "")
+    assert isinstance(fast, Node)
+    assert fast.value.expanded == pytest.approx(0.03 * fast.value.nominal, rel=1e-3)
+
+
 def test_a_run_with_all_its_figures_by_hand() -> None:
     """1.000 l at 3000 and 6000 rpm; moist air of 98.0 kPa and 20 degC has 1.1593 kg/m3."""
     slow, fast, _ = as_run(run(engine())).rows
