@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from logbook.judge.disagreements import e_n
 from logbook.quantity.catalogue import quantity
+from logbook.quantity.rounding import plain
 from logbook.quantity.uncertain import Uncertain
 from logbook.quantity.usage import Usage
 from logbook.record.facts import MEASURED
@@ -71,14 +72,15 @@ def _widened(difference: Uncertain, behind: Iterable[Held]) -> Uncertain:
 
 
 def _sentence(measured: Node, computed: Node, difference: Uncertain, usage: Usage) -> str:
-    """'the deck clearance of cylinder 2 was measured as 0.6 mm, 0.3 ± 0.11 mm more than deck height, … give'."""
+    """'the deck clearance of cylinder 2 was measured as 0.6 mm below, 0.30 ± 0.11 mm more than deck height, … give'."""
     row = quantity(measured.name)
     where = f" of {row.place} {measured.position}" if measured.position else ""
     from_what = ", ".join(usage.name(quantity(name)).split(",")[0] for name in computed.inputs)
-    far, sure = (abs(size) / usage.scale(row).size(1.0) for size in (difference.nominal, difference.expanded))
+    scale = usage.scale(row).size(1.0)
+    far, sure = plain(abs(difference.nominal) / scale, difference.expanded / scale)
     more = "more" if difference.nominal > 0 else "less"
     return (
         f"the {usage.name(row)}{where} was measured as {usage.said(row, measured.value.nominal)}, "
-        f"{far:.2g} ± {sure:.2g} {usage.unit(row)}".rstrip()
+        f"{far} ± {sure} {usage.unit(row)}".rstrip()
         + f" {more} than {from_what} give"
     )

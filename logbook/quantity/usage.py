@@ -48,13 +48,17 @@ class Usage:
         return unit(self.unit(row)) if row.unit else BARE
 
     def said(self, row: Quantity, base: float, digits: int = 4) -> str:
-        """A base value with its unit, in that many digits.
+        """A base value with its unit, in that many digits; of a signed figure with its side.
 
         >>> from logbook.quantity.catalogue import quantity
+        >>> Usage().said(quantity("inlet_closes"), -4.0)
+        '4 deg before BDC'
         >>> Usage(imperial=True).said(quantity("bore"), 0.0762)
         '3 in'
         """
-        return f"{self.scale(row).from_base(base):.{digits}g} {self.unit(row)}".rstrip()
+        number = self.scale(row).from_base(abs(base) if row.sides else base)
+        side = f" {row.sides[base < 0]}" if row.sides and base else ""
+        return f"{number:.{digits}g} {self.unit(row)}".rstrip() + side
 
 
 def _as_us(word: str) -> str:

@@ -48,8 +48,8 @@ def test_a_deck_that_does_not_agree_is_told_with_its_sureness() -> None:
     (finding,) = life.book.findings
     assert (finding.level, finding.says) == (
         "doubtful",
-        "the deck clearance of cylinder 1 was measured as 0.7 mm, 0.2 ± 0.041 mm more than deck height, stroke, "
-        "connecting rod length, compression height give",
+        "the deck clearance of cylinder 1 was measured as 0.7 mm below, 0.200 ± 0.041 mm more than deck height, "
+        "stroke, connecting rod length, compression height give",
     )
     assert finding.mend == "measure again, it or deck_height, stroke, rod_length, compression_height"
 
