@@ -130,7 +130,7 @@ def value_lines(
     row = quantity(name)
     yield from layout.titled(name_of(row, engine))
     for each in statements:
-        yield from layout.wrapped("  ".join(_stated(each)), 2, hanging=4)
+        yield from layout.wrapped("  ".join(_stated(each, engine)), 2, hanging=4)
         yield from layout.wrapped(f"{each.became}; {each.fact.stated.file}:{each.line}", 6, hanging=2)
     if changes:
         yield "  as it is worked out:"
@@ -141,13 +141,13 @@ def value_lines(
         yield "  nothing was ever stated of it, and it cannot be worked out yet"
 
 
-def _stated(each: Statement) -> Iterator[str]:
+def _stated(each: Statement, engine: Engine) -> Iterator[str]:
     """`2018-03-17  head-b  36.5 / 37.0 cc  measured with burette-50, by shop-1`."""
     stated_by = each.fact.stated
     yield str(stated_by.when or "undated")
     if stated_by.part:
         yield stated_by.part
-    under = [condition(name, text) for name, text in stated_by.qualifiers]
+    under = [condition(name, text, engine.show) for name, text in stated_by.qualifiers]
     yield ", ".join((each.fact.text.removeprefix("all: "), *under))
     with_ = f" with {stated_by.instrument}" if stated_by.instrument else ""
     source = f", {stated_by.source}" if stated_by.source else ""

@@ -6,14 +6,14 @@ may be points of two engines: then what they read with one instrument cancels, a
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from logbook.judge.limit_words import at_positions
 from logbook.quantity.catalogue import Quantity, quantity
 from logbook.quantity.rounding import plain
 from logbook.quantity.uncertain import Uncertain
-from logbook.quantity.units import unit
+from logbook.quantity.usage import Usage
 from logbook.record.facts import PREDICTED
 from logbook.specs.configuration import Configuration
 from logbook.specs.results import Spec, Value
@@ -179,26 +179,35 @@ def _stated(at: Configuration, name: str) -> str | None:
     row = quantity(name)
     if row.event or row.result or name in _OF_A_STEP:
         return None
-    said: dict[tuple[str, int], list[str]] = {}
+    usage = at.life.record.engine.usage
+    said: dict[tuple[str, int], dict[str, Held]] = {}
     for position in at.life.arrangement.positions(row.place):
         held = at.holding.best(row, position)
         if held:
-            of_several = id(held.fact) if len(held.fact.positions) > 1 and held.made != PREDICTED else 0
-            said.setdefault((_words(held), of_several), []).append(position)
-    texts = {words + at_positions(row, tuple(places)) if len(said) > 1 else words: None
-             for (words, _), places in said.items()}  # fmt: skip
+            of_several = id(held.fact) if len(held.fact.positions) > 1 else 0
+            made = PREDICTED if held.made == PREDICTED and of_several else _words([held], usage)
+            said.setdefault((made, of_several), {})[position] = held
+    texts = {_words(list(some.values()), usage) + (at_positions(row, tuple(some)) if len(said) > 1 else ""): None
+             for some in said.values()}  # fmt: skip
     return "; ".join(texts) or None
 
 
-def _words(held: Held) -> str:
-    """The words of a file; a figure that follows from another in its own."""
-    if held.made != PREDICTED:
-        return held.fact.text.removeprefix("all: ") + (" assumed" if held.overrules else "")
-    row, its = held.fact.row, unit(held.fact.row.unit)
+def _words(some: Sequence[Held], usage: Usage) -> str:
+    """The words of a file; figures that follow from others in our own, position by position where they differ."""
+    first = some[0]
+    if first.made != PREDICTED:
+        return first.fact.text.removeprefix("all: ") + (" assumed" if first.overrules else "")
+    row = first.fact.row
+    numbers = [_number(held, usage) for held in some]
+    side = f" {row.sides[first.value.nominal < 0]}" if row.sides else ""
+    told = " / ".join(numbers if len(set(numbers)) > 1 else numbers[:1])
+    return f"{told} {usage.unit(row)}".rstrip() + f"{side} predicted"
+
+
+def _number(held: Held, usage: Usage) -> str:
+    row, its = held.fact.row, usage.scale(held.fact.row)
     size = abs(held.value.nominal) if row.sides else held.value.nominal
-    number, _ = plain(its.from_base(size), held.value.expanded / its.size(1.0))
-    side = f" {row.sides[held.value.nominal < 0]}" if row.sides else ""
-    return f"{number} {its.symbol}{side} predicted"
+    return plain(its.from_base(size), held.value.expanded / its.size(1.0))[0]
 
 
 def settings_differ(before: Configuration, after: Configuration) -> dict[str, tuple[str | None, str | None]]:

@@ -280,3 +280,22 @@ def test_a_slip_of_the_record_is_no_fault_of_the_engine() -> None:
     assert "The check finds 1 slip in how the record is kept" in kept.cover.trust.sentence
     assert [said for said in kept.status.findings if "of the same day touches" in said]
     assert not [said for said in kept.status.of_engine if "of the same day touches" in said]
+
+
+def test_an_owner_in_inches_reads_lifts_and_curves_in_inches_and_our_words_in_his_usage() -> None:
+    told = twin("show: imperial\nwords: us\nignition: spark\n").part("cam", "camshaft").part("head", "cylinder_head")
+    told.work("2024-01-01", "fit: cam", "fit: head", at="0 h")
+    told.texts["measurements/2024-01-02-timing.yaml"] = (
+        "date: 2024-01-02\nat_lift: 0.050 in\nvalues: {inlet_closes: 55 deg after BDC}\n"
+    )
+    told.texts["tests/2024-01-03-run.csv"] = "engine_speed rpm,torque N m\n3000,100\n5000,120\n"
+    told.texts["tests/2024-01-03-run.yaml"] = "date: 2024-01-03\nkind: dynamometer\ndata: 2024-01-03-run.csv\n"
+    told.__dict__.pop("book", None)
+    content = history(told.book)
+    said = plain(" ".join(line for change in content.changes for line in change.work))
+    assert "at 0.05 in lift" in said
+    (plot,) = content.test_plots
+    assert plain(plot.sentence).startswith("Greatest torque: 88.51 lbf ft at 5000 rpm")
+    topics = [caution.topic for caution in content.cautions]
+    assert "Gasoline" in topics
+    assert "Petrol" not in topics

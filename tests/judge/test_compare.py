@@ -130,3 +130,16 @@ def test_a_claim_without_figures_to_hold_it_against_is_no_finding() -> None:
 def test_e_n_is_the_difference_over_both_errors() -> None:
     """ISO 13528:2022, 9.4 (from memory): 0.5 against 0.3 and 0.4 lies just at the border."""
     assert e_n(0.5, 0.3, 0.4) == pytest.approx(1.0)
+
+
+def test_what_is_predicted_of_one_head_stands_together() -> None:
+    life = Life(6, "vee").part("b", "block", bore="80 mm")
+    for name in ("left", "right"):
+        life.part(name, "cylinder_head").measure("2024-01-01", name, chamber_volume="40 / 41 / 42 cc")
+        life.measure("2024-01-01", name, chamber_opening="{all: 50 cm2}")
+    life.work("2024-01-02", "fit: b", "fit: left, at: bank 1", "fit: right, at: bank 2")
+    life.work("2024-02-01", "rework: left, operation: surface milled, depth: 0.20 mm")
+    told = {fact.name: fact.after for fact in life.book.compare("2024-01-02", "now").facts}
+    assert told["chamber_volume"] == (
+        "39.00 / 40.00 / 41.00 cc predicted of cylinders 1, 3 and 5; 40 / 41 / 42 cc of cylinders 2, 4 and 6"
+    )

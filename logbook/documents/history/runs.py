@@ -18,7 +18,7 @@ from logbook.documents.history.of_a_test import leak_sentences
 from logbook.documents.history.power import power_blocks
 from logbook.documents.history.sheets import data_tables, sheet_line
 from logbook.documents.history.trending import hourly_rates, trend_sentences
-from logbook.documents.history.words import Words, as_written, capital, conditions, day, plain, reading
+from logbook.documents.history.words import Words, as_written, capital, day, plain, reading
 from logbook.documents.notes import Notes
 from logbook.documents.pieces import Column, SafeHtml, Table
 from logbook.documents.render import batches
@@ -242,7 +242,7 @@ def _run(life: Life, words: Words, notes: Notes, file: Callable[[str], bytes], n
         capital(entry.title),
         day(says.date),
         reading(says.reading),
-        tuple(_said(entry)),
+        tuple(_said(words, entry)),
         tables,
         sheet_line(says),
         tuple(corrected_lines(life, words, entry)),
@@ -250,10 +250,11 @@ def _run(life: Life, words: Words, notes: Notes, file: Callable[[str], bytes], n
     )
 
 
-def _said(entry: Entry) -> Iterator[str]:
+def _said(words: Words, entry: Entry) -> Iterator[str]:
     """Who, with what, on which part, under which conditions."""
     says = entry.says
-    yield from filter(None, (says.part, says.with_, says.by and f"by {says.by}", conditions(says.qualifiers())))
+    stood_at = words.conditions(says.qualifiers())
+    yield from filter(None, (says.part, says.with_, says.by and f"by {says.by}", stood_at))
     yield from _conditions(entry)
 
 

@@ -129,8 +129,13 @@ def _of_run(life: Life, words: Words, number: int, entry: Entry, table: Read) ->
         if len(taken) > 1:
             head, up = _in_owners(read, words)
             sure = tuple(up * _expanded(life.record, entry, read, value) for _, value in taken)
-            x_shown, y_shown = tuple(along * a for a, _ in taken), tuple(up * b for _, b in taken)
+            x_shown, y_shown = tuple(_as(along, a) for a, _ in taken), tuple(_as(up, b) for _, b in taken)
             yield _Line(across, head, entry, _name(life, number, entry), x_shown, y_shown, sure)
+
+
+def _as(factor: float, read: float) -> float:
+    """A reading in another unit has no more digits than it can have had; in its own it stays as it was read."""
+    return read if factor == 1.0 else float(f"{factor * read:.4g}")
 
 
 def _in_owners(head: Head, words: Words) -> tuple[Head, float]:
@@ -166,7 +171,7 @@ def _name(life: Life, number: int, entry: Entry) -> str:
 def _plot(words: Words, lines: Sequence[_Line]) -> PlotBlock:
     across, head, says = lines[0].across, lines[0].head, lines[0].entry.says
     x_label, y_label = (head_in_words(each, words) for each in (across, head))
-    behind = ", ".join(filter(None, (says.with_, conditions(says.qualifiers()))))
+    behind = ", ".join(filter(None, (says.with_, words.conditions(says.qualifiers()))))
     title = f"{_plain_name(head, words)} over {_plain_name(across, words)}"
     told = "; ".join(_peak(line, across, head) for line in lines)
     drawn = plots.curves(_curves(lines), x_label=x_label, y_label=y_label)
@@ -201,7 +206,7 @@ def _peak(line: _Line, across: Head, head: Head) -> str:
 
 
 def _short(value: float) -> str:
-    text = f"{value:.5g}"
+    text = f"{value:.10g}"
     return figures.number(value, figures.places_of(text))
 
 

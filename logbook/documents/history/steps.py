@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from itertools import groupby
 from typing import Any
 
-from logbook.documents.history.words import Words, amount, as_written, capital, conditions, day, listed, plain
+from logbook.documents.history.words import Words, amount, as_written, capital, day, listed, plain
 from logbook.judge.limits import limits_of
 from logbook.quantity.catalogue import catalogue
 from logbook.record import entries as model
@@ -121,7 +121,7 @@ def _rework(telling: Telling, step: model.Rework) -> str:
 
 
 def _set(telling: Telling, step: model.Set) -> str:
-    stood_at = conditions(step.qualifiers())
+    stood_at = telling.words.conditions(step.qualifiers())
     behind = ", ".join(filter(None, (stood_at, f"with {step.with_}" if step.with_ else "")))
     return f"Set: {_figures(telling, step.set)}" + (f" ({behind})" if behind else "")
 

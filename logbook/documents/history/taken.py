@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from itertools import groupby
 
 from logbook.documents.history.steps import corrected_on, named
-from logbook.documents.history.words import Words, as_written, capital, conditions
+from logbook.documents.history.words import Words, as_written, capital
 from logbook.record import entries as model
 from logbook.record.facts import MEASURED, Fact
 from logbook.record.read import Entry
@@ -23,13 +23,13 @@ def stated_lines(life: Life, words: Words, entry: Entry) -> Iterator[str]:
         told = "; ".join(named(words.name(fact.row), as_written(fact.text)) for fact in facts)
         yield (
             (f"{stated.part}: {told}" if stated.part else capital(told))
-            + _behind(facts[0])
+            + _behind(words, facts[0])
             + remarks.get(where[:-1], "")
             + corrected_on(life, words, facts)
         )
 
 
-def _behind(fact: Fact) -> str:
+def _behind(words: Words, fact: Fact) -> str:
     """' (with the burette, at 0.1 mm lift)'."""
     stated = fact.stated
     said = (
@@ -37,7 +37,7 @@ def _behind(fact: Fact) -> str:
         stated.source and f"source: {stated.source}",
         stated.stated_for and "for " + ", ".join(part for _, part in stated.stated_for),
         stated.instrument and f"with {stated.instrument}",
-        conditions(dict(stated.qualifiers)),
+        words.conditions(dict(stated.qualifiers)),
     )
     told = ", ".join(each for each in said if each)
     return f" ({told})" if told else ""
