@@ -21,6 +21,7 @@ from logbook.record import entries as model
 from logbook.record.facts import MEASURED
 from logbook.specs.configuration import Configuration
 from logbook.specs.results import Spec
+from logbook.specs.sharing import Common, Known
 from logbook.state.fold import Life, also
 from logbook.state.holding import Held, Holding
 from logbook.state.intended import intended
@@ -103,7 +104,8 @@ def combine(
         many *= len(some)
     if many > MOST:
         raise CannotCombine(f"{many} combinations; name fewer parts, {MOST} combinations at most")
-    found = [_combination(at, combined, wants) for combined in product(*choices)]
+    common = Common(tuple(wanted))
+    found = [_combination(at, combined, wants, common) for combined in product(*choices)]
     return tuple(sorted(found, key=_rank))
 
 
@@ -119,7 +121,7 @@ def all_met(each: Combination) -> bool:
     return all(verdict == MET for verdict in each.wants.values())
 
 
-def _combination(at: Configuration, choices: tuple[Choice, ...], wants: Sequence[Want]) -> Combination:
+def _combination(at: Configuration, choices: tuple[Choice, ...], wants: Sequence[Want], common: Common) -> Combination:
     ours = [choice for choice in choices if not choice.theirs]
     work = [step for choice in ours for step in _fits(at.life, choice.kind, choice.parts)]
     state, _, wrong = also(at.life, at.state, work, "what is combined")
@@ -128,9 +130,11 @@ def _combination(at: Configuration, choices: tuple[Choice, ...], wants: Sequence
     lent = intended(at.life, state, at.point.plan, at.holding.planned)
     for choice in choices:
         lent.update(choice.lent or {})
-    new = Configuration(at.life, at.point, state, replace(at.holding, state=state, lent=lent or None))
+    parts = {choice.kind: choice.label for choice in choices}
+    holding = replace(at.holding, state=state, lent=lent or None)
+    new = Configuration(at.life, at.point, state, holding, Known(common, parts))
     verdicts = {want.text: judge(want, new.specs[want.row.name].values) for want in wants}
-    return Combination({choice.kind: choice.label for choice in choices}, choices, new, verdicts)
+    return Combination(parts, choices, new, verdicts)
 
 
 def _fits(life: Life, kind: str, parts: tuple[str, ...]) -> Iterator[model.Fit]:

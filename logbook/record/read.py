@@ -8,10 +8,10 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import PurePosixPath
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, TypeVar
 
 from pydantic import BaseModel, ValidationError
 
@@ -57,6 +57,9 @@ class Entry(NamedTuple):
         return self.says.title or _plain_title(self)
 
 
+Made = TypeVar("Made")
+
+
 @dataclass(frozen=True)
 class Record:
     """Everything the folder says, and what there is to say about it."""
@@ -70,6 +73,7 @@ class Record:
     texts: Mapping[str, bytes] = field(default_factory=dict)
     findings: tuple[Finding, ...] = ()
     unread: frozenset[str] = frozenset()  # files that are there and could not be read
+    _once: dict[Hashable, Any] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     @property
     def engine_known(self) -> bool:
@@ -88,6 +92,13 @@ class Record:
         """Whether there is a file of that name (`parts/head-a`, or only `head-a`) whose own finding says all."""
         wanted = f"{name.removesuffix('.yaml')}.yaml"
         return any(file == wanted or file.endswith(f"/{wanted}") for file in self.unread)
+
+    def once(self, what: Hashable, make: Callable[[], Made]) -> Made:
+        """What follows from the record alone, worked out when it is first asked for. `what`: its name, and of what."""
+        if what not in self._once:
+            self._once[what] = make()
+        made: Made = self._once[what]
+        return made
 
     def depth_of(self, file: str, step: int) -> Fact | None:
         """How deep the cut of one rework went, if its step says."""

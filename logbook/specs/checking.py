@@ -26,7 +26,8 @@ UNMOVED: Mapping[str, frozenset[str]] = {
     "inlet_duration": CENTRES,
     "exhaust_duration": CENTRES,
 }
-_EVENTS = ("inlet_closes", "inlet_opens", "exhaust_opens", "exhaust_closes", "inlet_lobe_centre")
+#: The events whose lift is the lift of all.
+EVENTS = ("inlet_closes", "inlet_opens", "exhaust_opens", "exhaust_closes", "inlet_lobe_centre")
 
 
 def conditions_of(holding: Holding) -> Conditions:
@@ -59,7 +60,7 @@ _UNIT = QUALIFIERS["at_lift"].unit
 
 
 def _events(holding: Holding) -> Iterator[Held]:
-    return (held for name in _EVENTS for held in holding.all(quantity(name), ""))
+    return (held for name in EVENTS for held in holding.all(quantity(name), ""))
 
 
 def _spelt(lift: float) -> str:

@@ -17,20 +17,22 @@ from logbook.state.states import State
 
 if TYPE_CHECKING:
     from logbook.specs.explain import CurveExplanation, Explanation
+    from logbook.specs.sharing import Known
 
 
 class Configuration:
     """The engine at one point, with its facts and its specs."""
 
-    def __init__(self, life: Life, point: Point, state: State, holding: Holding) -> None:
+    def __init__(self, life: Life, point: Point, state: State, holding: Holding, known: Known | None = None) -> None:
         self.life, self.point, self.state, self.holding = life, point, state, holding
         counted = life.record.engine.crevice == "counted"
-        self.graph = Graph(life.arrangement, holding, WITH_CREVICE if counted else ALL_SPECS)
+        self.graph = Graph(life.arrangement, holding, WITH_CREVICE if counted else ALL_SPECS, known)
+        self._known = known
 
     @cached_property
     def specs(self) -> Mapping[str, Spec]:
         """Every spec by its name, in page order; each is worked out when it is first asked for."""
-        return _Specs(self.graph)
+        return _Specs(self.graph, self._known)
 
     def explain(self, name: str, cylinder: str | None = None) -> Explanation | CurveExplanation:
         """How a spec, a curve or a stated figure came about. Raises CannotExplain."""
@@ -39,18 +41,22 @@ class Configuration:
         return explain(self, name, cylinder)
 
 
+_EVERYWHERE = "at every place"  # stands where a position would: a spec is its values at all of them
+
+
 class _Specs(Mapping[str, Spec]):
-    def __init__(self, graph: Graph) -> None:
+    def __init__(self, graph: Graph, known: Known | None) -> None:
         self._graph = graph
         self._names = in_page_order(graph.specs)
-        self._found: dict[str, Spec] = {}
+        self._found: dict[tuple[str, str], Spec] | Known = {} if known is None else known
 
     def __getitem__(self, name: str) -> Spec:
-        if name not in self._found:
+        found: Spec | None = self._found.get((name, _EVERYWHERE))
+        if found is None:
             if name not in self._graph.specs:
                 raise KeyError(name)
-            self._found[name] = spec(self._graph, name)
-        return self._found[name]
+            found = self._found[name, _EVERYWHERE] = spec(self._graph, name)
+        return found
 
     def __iter__(self) -> Iterator[str]:
         return iter(self._names)

@@ -1,15 +1,16 @@
-"""What may come out otherwise where one figure is another: by the formulas of the index, whichever of them is taken."""
+"""What may come out otherwise where one figure or part is another: by the formulas of the index, whichever is taken."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import cache
 
-from logbook.quantity.catalogue import catalogue, quantity
+from logbook.quantity.catalogue import PART_KINDS, catalogue, quantity
 from logbook.specs.bench import COEFFICIENT, TEST_PRESSURES
-from logbook.specs.checking import CHECKING_LIFT
+from logbook.specs.checking import CHECKING_LIFT, EVENTS
 from logbook.specs.index import ALL_SPECS, OF_THE_CARD, WITH_CREVICE, formula, with_conditions
 from logbook.specs.inference import REST
+from logbook.state.prediction import CARRIED, CUT_BY
 
 #: What rests on more than its formulas name: a claimed ratio tells the rest volume, a table the pressure of its bench.
 _BESIDE = {
@@ -31,6 +32,35 @@ def depending_on(name: str) -> frozenset[str]:
         before = len(found)
         found |= {each for each in catalogue() if not found.isdisjoint(_needs(each))}
     return frozenset(found)
+
+
+@cache
+def kinds_under(name: str) -> frozenset[str]:
+    """The kinds of part that a value of `name` may rest on; every kind, where it may rest on a claimed ratio."""
+    names = _under(name)
+    if REST in names:
+        return frozenset(PART_KINDS)
+    return frozenset(kind for each in names for owner in quantity(each).owner for kind in owner.split("|"))
+
+
+@cache
+def _under(name: str) -> frozenset[str]:
+    """The names that a value of `name` may rest on, itself among them."""
+    found: set[str] = set()
+    new = {name}
+    while new:
+        found |= new
+        new = {each for above in new for each in _looked_up(above)} - found
+    return frozenset(found)
+
+
+def _looked_up(name: str) -> Iterator[str]:
+    """What is asked for on the way to a value: by the formulas, by the lift of its events, and by what foresees it."""
+    yield from _needs(name)
+    if with_conditions(name) or name == CHECKING_LIFT:
+        yield from (CHECKING_LIFT, *EVENTS)
+    yield from (other for other, _ in CARRIED.get(name, {}).values())
+    yield from CUT_BY.get(name, ())
 
 
 @cache

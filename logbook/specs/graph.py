@@ -13,6 +13,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 from functools import cached_property
+from typing import TYPE_CHECKING, Any
 
 from logbook.quantity.catalogue import Quantity, quantity
 from logbook.record.facts import MEASURED, PREDICTED, PUBLISHED
@@ -25,24 +26,31 @@ from logbook.state.arrangement import Arrangement
 from logbook.state.holding import Conditions, Held, Holding
 from logbook.state.steps import TIMING
 
+if TYPE_CHECKING:
+    from logbook.specs.sharing import Known
+
 _MOST_GROUPS = 24
+_CONDITIONS = (CHECKING_LIFT, "conditions")  # the second stands where a position would
 
 
 class Graph:
     """Specs of one configuration, each evaluated when it is first asked for."""
 
-    def __init__(self, arrangement: Arrangement, holding: Holding, specs: Index = ALL_SPECS) -> None:
+    def __init__(
+        self, arrangement: Arrangement, holding: Holding, specs: Index = ALL_SPECS, known: Known | None = None
+    ) -> None:
         self.arrangement, self.holding, self.specs = arrangement, holding, specs
         self.evaluated = 0  # formulas run, for the benchmark and the tests
-        self._known: dict[tuple[str, str], Node | Missing] = {}
+        self._known: dict[tuple[str, str], Any] | Known = {} if known is None else known
         self._under_way: set[tuple[str, str]] = set()
         self._as_read: dict[frozenset[str], Graph] = {}
 
     def at(self, name: str, position: str) -> Node | Missing:
         """The value of a name at a position of its place, or what is missing."""
         key = (name, position)
-        if key in self._known:
-            return self._known[key]
+        known: Node | Missing | None = self._known.get(key)
+        if known is not None:
+            return known
         if key in self._under_way:
             return Missing(((name,),), passing=True)
         self._under_way.add(key)
@@ -182,7 +190,10 @@ class Graph:
     @cached_property
     def conditions(self) -> Conditions:
         """The conditions under which camshaft events are taken: see checking.py."""
-        return conditions_of(self.holding)
+        known: Conditions | None = self._known.get(_CONDITIONS)
+        if known is None:
+            known = self._known[_CONDITIONS] = conditions_of(self.holding)
+        return known
 
 
 def _together(absent: list[Missing]) -> Missing:

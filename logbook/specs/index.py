@@ -284,6 +284,11 @@ def _is_every(parameter: Parameter) -> bool:
 
 def in_page_order(names: Mapping[str, object]) -> tuple[str, ...]:
     """Names in the order of the groups, then the rest."""
+    return _in_page_order(tuple(names))
+
+
+@cache
+def _in_page_order(names: tuple[str, ...]) -> tuple[str, ...]:
     grouped = [name for group in GROUPS.values() for name in group]
     return tuple(sorted(names, key=lambda name: (grouped.index(name) if name in grouped else len(grouped), name)))
 

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from functools import lru_cache
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from logbook.quantity.catalogue import quantity
 from logbook.quantity.curve import Curve
@@ -31,14 +30,7 @@ class Node(NamedTuple):
     inputs: Mapping[str, tuple[Node, ...]] = {}
     out_of_date: bool = False
     outside: tuple[str, ...] = ()  # why it lies outside the validity of a formula that it rests on
-
-    @property
-    def facts(self) -> dict[str, Held]:
-        """Every fact it rests on, by the place where it stands."""
-        if self.held:
-            stated = self.held.fact
-            return {f"{stated.stated.file}|{'/'.join(map(str, stated.path))}": self.held}
-        return {key: held for some in self.inputs.values() for node in some for key, held in node.facts.items()}
+    facts: Mapping[str, Held] = {}  # every fact it rests on, by the place where it stands
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +44,9 @@ class Missing:
 
 def of_fact(name: str, position: str, held: Held) -> Node:
     """A stated figure as it stands."""
-    return Node(name, position, held.value, held.basis, held, out_of_date=held.out_of_date)
+    fact = held.fact
+    facts = {f"{fact.stated.file}|{'/'.join(map(str, fact.path))}": held}
+    return Node(name, position, held.value, held.basis, held, out_of_date=held.out_of_date, facts=facts)
 
 
 def worked_out(its: Formula, position: str, nodes: Mapping[str, tuple[Node, ...]]) -> Node | Missing:
@@ -62,14 +56,15 @@ def worked_out(its: Formula, position: str, nodes: Mapping[str, tuple[Node, ...]
     }
     try:
         curves = tuple((name, _curve(node)) for name in its.curves for node in nodes[name])
-        value = remembered(its.function, tuple((name, _frozen(each)) for name, each in arguments.items()), curves)
+        value = _remembered(its.function, arguments, curves)
     except (ValueError, ZeroDivisionError, OverflowError) as impossible:
         return Missing(because=str(impossible))
     used = [node for some in nodes.values() for node in some]
     weakest = max((node.basis for node in used), key=BASES.index)
     old = any(node.out_of_date for node in used)
     outside = _outside(its, value, {**arguments, **dict(curves)}, used)
-    return Node(its.name, position, value, weakest, None, its, nodes, old, outside)
+    facts = {key: held for node in used for key, held in node.facts.items()}
+    return Node(its.name, position, value, weakest, None, its, nodes, old, outside, facts)
 
 
 def _outside(
@@ -84,26 +79,29 @@ def _outside(
     return tuple(dict.fromkeys((*own, *inherited)))
 
 
-Frozen = tuple[Any, ...]
+_MOST_REMEMBERED = 1 << 14
+#: By the ids of what it was worked out from, which is kept beside it so that they stay its own.
+_done: dict[tuple[object, ...], tuple[Uncertain, object]] = {}
 
 
-def _frozen(argument: Argument) -> Frozen:
-    """An argument as a key: its value and where that may be wrong; of several each."""
-    if isinstance(argument, Uncertain):
-        return argument.nominal, tuple(argument.terms.items()), argument.curved
-    return (tuple(map(_frozen, argument)),)
+def _remembered(function: Function, arguments: Mapping[str, Argument], curves: Curves) -> Uncertain:
+    """A formula at uncertain arguments; the same arithmetic comes up at every entry of a life, and is done once.
+
+    The same: of the very same values, not of equal ones, which would take longer to tell than most formulas to run.
+    """
+    values = (id(each) if isinstance(each, Uncertain) else tuple(map(id, each)) for each in arguments.values())
+    key = (id(function), *values, *(id(curve) for _, curve in curves))
+    if key not in _done:
+        if len(_done) >= _MOST_REMEMBERED:
+            _done.clear()
+        value = propagate(_with_curves(function, curves), arguments)
+        _done[key] = value, (function, arguments, curves)
+    return _done[key][0]
 
 
-def _thawed(frozen: Frozen) -> Argument:
-    if len(frozen) == 1:
-        return [Uncertain(each[0], dict(each[1]), each[2]) for each in frozen[0]]
-    return Uncertain(frozen[0], dict(frozen[1]), frozen[2])
-
-
-@lru_cache(maxsize=1 << 14)
-def remembered(function: Function, arguments: tuple[tuple[str, Frozen], ...], curves: Curves) -> Uncertain:
-    """A formula at uncertain arguments; the same arithmetic comes up at every entry of a life, and is done once."""
-    return propagate(_with_curves(function, curves), {name: _thawed(frozen) for name, frozen in arguments})
+def forget() -> None:
+    """Lets go of what was worked out so far, for a comparison of times."""
+    _done.clear()
 
 
 def _with_curves(function: Function, curves: Curves) -> Function:

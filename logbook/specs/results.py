@@ -134,6 +134,8 @@ def _claims(graph: Graph, row: Quantity) -> list[Claim]:
     if not row.result:
         return []
     holding = graph.holding
+    if not any(fact.claim for fact, _ in holding.speaking(row.name)):
+        return []
     claimed: dict[int, Fact] = {}
     for position in graph.arrangement.positions(row.place):
         for held in holding.all(row, position):

@@ -7,7 +7,7 @@ together. The order: measured, predicted, measured but out of date, published, i
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
@@ -18,7 +18,7 @@ from logbook.quantity.uncertain import Uncertain
 from logbook.record import entries as model
 from logbook.record.facts import INFERRED, MEASURED, PREDICTED, Fact
 from logbook.record.readings import named_reading
-from logbook.state.bolts import of_other_bolts
+from logbook.state.bolts import BOLTS, of_other_bolts
 from logbook.state.fold import Life
 from logbook.state.owners import Owners, Signature
 from logbook.state.prediction import CARRIED, CUT, carried
@@ -70,7 +70,8 @@ class Holding:
         if self.lent and (row.name, position) in self.lent:
             lent = self.lent[row.name, position]
             return lent if lent is None or conditions in (None, lent.fact.stated.qualifiers) else None
-        standing = [each for each in self._candidates(row, position, conditions) if not each.fact.claim]
+        stating = self.life.record.once(("stating", row.name, self.known), lambda: self._stating(row.name))
+        standing = self._candidates(row, position, conditions, self._of_these_bolts(row, stating)) if stating else []
         best = self._first_of(standing) if standing else None
         if best and self._first_rank(best) <= _SETTLED:
             return self._held(best)
@@ -98,26 +99,28 @@ class Holding:
         if self.lent and (row.name, position) in self.lent:
             lent = self.lent[row.name, position]
             return [lent] if lent else []
-        found = self._candidates(row, position, conditions)
+        found = self._candidates(row, position, conditions, self.speaking(row.name))
         found.sort(key=lambda each: (self._first_rank(each), self._nearness(each), self._latest_before(each)))
         return [self._held(each) for each in found]
 
     # does it speak of this position, and is it still true
 
-    def _candidates(self, row: Quantity, position: str, conditions: Conditions | None) -> list[Candidate]:
+    def _candidates(
+        self, row: Quantity, position: str, conditions: Conditions | None, stated: Iterable[tuple[Fact, Moment]]
+    ) -> list[Candidate]:
         found = []
         worked_on = self._stretches.worked_on(row.name)
         of_part: dict[str, tuple[Signature, int] | None] = {}
-        for fact, moment in self.speaking(row.name):
-            stated = fact.stated
-            if conditions is not None and stated.qualifiers != conditions:
+        for fact, moment in stated:
+            part = fact.stated.part
+            if conditions is not None and fact.stated.qualifiers != conditions:
                 continue
-            if stated.part is None or stated.stated_for:
+            if part is None or fact.stated.stated_for:
                 parts = self._parts(fact, position, moment)
-            elif stated.part in of_part:
-                parts = of_part[stated.part]
+            elif part in of_part:
+                parts = of_part[part]
             else:
-                parts = of_part[stated.part] = self._parts(fact, position, moment)
+                parts = of_part[part] = self._parts(fact, position, moment)
             if parts is None:
                 continue
             signature, index = parts
@@ -129,29 +132,34 @@ class Holding:
 
     def speaking(self, name: str) -> list[tuple[Fact, Moment]]:
         """The facts of a quantity that may hold at all, wherever, with the moment they were stated at."""
-        if name not in self._by_name:
-            self._by_name[name] = [
-                (self._left.get(id(fact), fact), moment_of(fact))
-                for fact in self.life.record.facts.get(name, ())
-                if self._may_hold(fact)
-            ]
-        return self._by_name[name]
+        found = self.life.record.once(("speaking", name, self.known), lambda: list(self._speaking(name)))
+        return self._of_these_bolts(quantity(name), found)
 
-    @cached_property
-    def _by_name(self) -> dict[str, list[tuple[Fact, Moment]]]:
-        return {}
+    def _stating(self, name: str) -> list[tuple[Fact, Moment]]:
+        """Those of them that may be a value; claims never are."""
+        return [each for each in self._speaking(name) if not each[0].claim]
+
+    def _of_these_bolts(self, row: Quantity, said: list[tuple[Fact, Moment]]) -> list[tuple[Fact, Moment]]:
+        if row.owner != BOLTS:
+            return said
+        return [each for each in said if not of_other_bolts(self.life, self.state, each[0])]
+
+    def _speaking(self, name: str) -> Iterator[tuple[Fact, Moment]]:
+        for fact in self.life.record.facts.get(name, ()):
+            if self._may_hold(fact):
+                yield self._left.get(id(fact), fact), moment_of(fact)
 
     def _may_hold(self, fact: Fact) -> bool:
         stated = fact.stated
         if stated.occasion == "test" or fact.unknown or id(fact) in self._corrected:
             return False
-        if of_other_bolts(self.life, self.state, fact):
-            return False
         return self.known is None or stated.entry is None or stated.entry < self.known
 
     def _held(self, candidate: Candidate) -> Held:
+        record, fact, place = self.life.record, candidate.fact, candidate.place
         make = not_taken if candidate.inferred else figure
-        sure = make(self.life.record, candidate.fact, candidate.place)
+        key = ("figure", id(fact), place, candidate.inferred)
+        sure, _ = record.once(key, lambda: (make(record, fact, place), fact))  # kept, so that its id is its own
         assert sure is not None  # a candidate states something
         later = candidate.moment > self._now
         made = INFERRED if candidate.inferred else ""
@@ -186,7 +194,10 @@ class Holding:
 
     @cached_property
     def _stretches(self) -> Stretches:
-        return Stretches(self.life.reworks, self.planned)
+        if self.planned:
+            return Stretches(self.life.reworks, self.planned)
+        done = self.life.reworks
+        return self.life.record.once(("stretches", id(done)), lambda: Stretches(done))
 
     # what work of known depth, or the exchange of one part, has made of a figure
 

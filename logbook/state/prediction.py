@@ -69,6 +69,9 @@ CUT: Mapping[tuple[str, str], Rule] = {
     **{("decked", name): rule for name, rule in _CLOSER.items()},
 }
 
+#: What a rule looks up beside the figure and the depth.
+CUT_BY: Mapping[str, tuple[str, ...]] = {"chamber_volume": ("chamber_opening", "bore")}
+
 #: Quantity of a set -> kind of the exchanged part -> (its dimension, how much of a greater dimension is added).
 CARRIED: Mapping[str, Mapping[str, tuple[str, float]]] = {
     "deck_clearance": {

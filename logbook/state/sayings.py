@@ -14,11 +14,16 @@ S = TypeVar("S", bound=model.Step)
 
 def mistakes(record: Record, known: int | None = None) -> frozenset[int]:
     """The ids of the facts that an entry calls mistakes; they do not hold, from the day they were written."""
-    return frozenset(id(fact) for _, fact, said in corrected(record, known) if said.position is None)
+    wrong = (id(fact) for _, fact, said in corrected(record, known) if said.position is None)
+    return record.once(("mistakes", known), lambda: frozenset(wrong))
 
 
 def without_mistakes(record: Record, known: int | None = None) -> Mapping[int, Fact]:
     """By the id of a fact: what is left of it where single positions were called mistakes, as if never taken."""
+    return record.once(("without mistakes", known), lambda: _left(record, known))
+
+
+def _left(record: Record, known: int | None) -> dict[int, Fact]:
     left: dict[int, Fact] = {}
     for _, fact, said in corrected(record, known):
         if said.position is not None and said.position <= len(fact.positions) and not fact.for_all:
@@ -46,9 +51,8 @@ def corrected(record: Record, known: int | None = None) -> Iterator[tuple[int, F
 
 def adoptions(record: Record, known: int | None = None) -> list[tuple[int, model.Adoption, str]]:
     """What the owner says holds: the number of the entry that says so, its words, the file that it means."""
-    return [
-        (number, step.adopt, _file_of(record, step.adopt.from_)) for number, step in _said(record, known, model.Adopt)
-    ]
+    said = ((number, step.adopt) for number, step in _said(record, known, model.Adopt))
+    return record.once(("adoptions", known), lambda: [(number, it, _file_of(record, it.from_)) for number, it in said])
 
 
 def _file_of(record: Record, name: str) -> str:
@@ -57,12 +61,8 @@ def _file_of(record: Record, name: str) -> str:
     return entry.file if entry else f"{name.removesuffix('.yaml')}.yaml"
 
 
-def _said(record: Record, known: int | None, kind: type[S]) -> list[tuple[int, S]]:
+def _said(record: Record, known: int | None, kind: type[S]) -> Iterator[tuple[int, S]]:
     """Steps of one kind in the entries that are known of."""
-    return [
-        (number, step)
-        for number, entry in enumerate(record.entries[:known])
-        if isinstance(entry.says, model.Change)
-        for step in entry.says.work
-        if isinstance(step, kind)
-    ]
+    for number, entry in enumerate(record.entries[:known]):
+        if isinstance(entry.says, model.Change):
+            yield from ((number, step) for step in entry.says.work if isinstance(step, kind))

@@ -1,0 +1,54 @@
+"""What many configurations of one engine have in common: a value is worked out once for all that cannot tell it apart.
+
+Configurations that differ only in which parts of some kinds are fitted agree in every value that rests on other kinds.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from logbook.specs.dependence import kinds_under
+
+Under = tuple[str, ...]
+
+
+class Common:
+    """What was found so far in all of them. `kinds`: the kinds of part in which they differ."""
+
+    def __init__(self, kinds: tuple[str, ...]) -> None:
+        self.kinds = kinds
+        self.found: dict[tuple[tuple[str, str], Under], Any] = {}
+        self._under: dict[str, Under] = {}
+
+    def under(self, name: str) -> Under:
+        """Which of these kinds a value of `name` may rest on."""
+        if name not in self._under:
+            self._under[name] = tuple(kind for kind in self.kinds if kind in kinds_under(name))
+        return self._under[name]
+
+
+class Known:
+    """What one configuration knows, by a key that names the quantity; filled by all that have the same parts under it.
+
+    `parts`: what it has fitted of each kind in which they differ.
+    """
+
+    def __init__(self, common: Common, parts: Mapping[str, str]) -> None:
+        self._common, self._parts = common, parts
+        self._fitted: dict[str, Under] = {}
+
+    def get(self, key: tuple[str, str]) -> Any:
+        return self._common.found.get((key, self._its(key[0])))
+
+    def __setitem__(self, key: tuple[str, str], found: object) -> None:
+        self._common.found[key, self._its(key[0])] = found
+
+    def items(self) -> Iterator[tuple[tuple[str, str], Any]]:
+        """What this one knows."""
+        return ((key, found) for (key, its), found in self._common.found.items() if its == self._its(key[0]))
+
+    def _its(self, name: str) -> Under:
+        if name not in self._fitted:
+            self._fitted[name] = tuple(self._parts[kind] for kind in self._common.under(name))
+        return self._fitted[name]

@@ -1,0 +1,80 @@
+"""What combinations share: each value is the one that it would be alone, whatever was asked of whom before."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from logbook.judge.combine import Combination
+from logbook.logbook import Logbook
+from logbook.quantity.catalogue import PART_KINDS, quantity
+from logbook.specs.configuration import Configuration
+from logbook.specs.dependence import depending_on, kinds_under
+from logbook.specs.index import ALL_SPECS
+from logbook.specs.results import Spec
+from tests.lives import EXAMPLE
+
+#: Everything of the example that there are several of, some of it as it stood.
+SHELF = {
+    "cylinder_head": ["head-a", "head-b@2017-05-01", "head-b"],
+    "pistons": ["pistons-1", "pistons-2", "pistons-3"],
+    "head_gasket": ["gasket-1", "gasket-2"],
+    "camshaft": ["camshaft-1", "camshaft-2"],
+    "valve_springs": ["springs-1", "springs-2"],
+    "main_bearings": ["main-shells-1", "main-shells-2"],
+}
+
+
+@pytest.fixture(scope="module")
+def book() -> Logbook:
+    return Logbook.open(EXAMPLE)
+
+
+def alone(each: Combination) -> Configuration:
+    """The same engine, with nothing known beforehand."""
+    return Configuration(each.at.life, each.at.point, each.at.state, each.at.holding)
+
+
+def told(spec: Spec) -> object:
+    """All of it, figures to ten digits: a duration may be had from its events or they from it, whichever came first."""
+    figures = [(f"{v.nominal:.10g}", f"{v.expanded:.10g}", v.basis, v.out_of_date, v.doubtful, v.unmeasured, v.outside)
+               for v in spec.known]  # fmt: skip
+    return figures, [v is None for v in spec.values], spec.missing, spec.missing_any, spec.because, spec.claims
+
+
+@settings(max_examples=8)
+@given(data=st.data())
+def test_every_spec_of_every_combination_is_what_it_is_alone(book: Logbook, data: st.DataObject) -> None:
+    kinds = data.draw(st.lists(st.sampled_from(sorted(SHELF)), min_size=1, max_size=3, unique=True))
+    found = book.combine({kind: SHELF[kind] for kind in kinds})
+    for _ in range(4):
+        each = data.draw(st.sampled_from(found))
+        names = data.draw(st.permutations(sorted(ALL_SPECS)))[:40]
+        apart = alone(each)
+        for name in names:
+            assert told(each.specs[name]) == told(apart.specs[name]), (name, dict(each.parts))
+
+
+def test_what_cannot_tell_the_combinations_apart_is_worked_out_once(book: Logbook) -> None:
+    found = book.combine({"cylinder_head": SHELF["cylinder_head"], "pistons": SHELF["pistons"]})
+    assert len(found) == 9
+    assert asked(found, "rod_ratio") == 4, "once a cylinder, for nine combinations"
+    assert asked(found, "crown_volume") == 3 * 4, "once a cylinder for each set of pistons"
+
+
+def asked(found: Sequence[Combination], name: str) -> int:
+    """How many formulas run when each is asked for a spec."""
+    before = sum(each.at.graph.evaluated for each in found)
+    assert all(each.specs[name].known for each in found)
+    return sum(each.at.graph.evaluated for each in found) - before
+
+
+@pytest.mark.parametrize("name", sorted(ALL_SPECS))
+def test_a_spec_rests_on_the_owners_of_all_that_it_may_come_from(name: str) -> None:
+    below = [each for each in ALL_SPECS if name in depending_on(each)]
+    for each in below:
+        owners = {kind for owner in quantity(each).owner for kind in owner.split("|")}
+        assert owners & set(PART_KINDS) <= kinds_under(name), each
