@@ -7,7 +7,7 @@ together. The order: measured, predicted, measured but out of date, published, i
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
@@ -18,12 +18,12 @@ from logbook.quantity.uncertain import Uncertain
 from logbook.record import entries as model
 from logbook.record.facts import INFERRED, MEASURED, PREDICTED, Fact
 from logbook.record.readings import named_reading
-from logbook.state.bolts import BOLTS, of_other_bolts
 from logbook.state.fold import Life
 from logbook.state.owners import Owners, Signature
 from logbook.state.prediction import CARRIED, CUT, carried
 from logbook.state.ranking import Candidate, least, standing_of
-from logbook.state.sayings import adoptions, mistakes, without_mistakes
+from logbook.state.sayings import adoptions
+from logbook.state.speaking import Known, speaking
 from logbook.state.spread import figure, not_taken, standard
 from logbook.state.states import BEFORE_ALL, END_OF_ENTRY, Moment, Reworked, State, moment_of
 from logbook.state.stretches import Stretches
@@ -70,8 +70,8 @@ class Holding:
         if self.lent and (row.name, position) in self.lent:
             lent = self.lent[row.name, position]
             return lent if lent is None or conditions in (None, lent.fact.stated.qualifiers) else None
-        stating = self.life.record.once(("stating", row.name, self.known), lambda: self._stating(row.name))
-        standing = self._candidates(row, position, conditions, self._of_these_bolts(row, stating)) if stating else []
+        stating = speaking(self.life, self.state, row.name, self._known, claims=False)
+        standing = self._candidates(row, position, conditions, stating) if stating else []
         best = self._first_of(standing) if standing else None
         if best and self._first_rank(best) <= _SETTLED:
             return self._held(best)
@@ -132,28 +132,11 @@ class Holding:
 
     def speaking(self, name: str) -> list[tuple[Fact, Moment]]:
         """The facts of a quantity that may hold at all, wherever, with the moment they were stated at."""
-        found = self.life.record.once(("speaking", name, self.known), lambda: list(self._speaking(name)))
-        return self._of_these_bolts(quantity(name), found)
+        return speaking(self.life, self.state, name, self._known)
 
-    def _stating(self, name: str) -> list[tuple[Fact, Moment]]:
-        """Those of them that may be a value; claims never are."""
-        return [each for each in self._speaking(name) if not each[0].claim]
-
-    def _of_these_bolts(self, row: Quantity, said: list[tuple[Fact, Moment]]) -> list[tuple[Fact, Moment]]:
-        if row.owner != BOLTS:
-            return said
-        return [each for each in said if not of_other_bolts(self.life, self.state, each[0])]
-
-    def _speaking(self, name: str) -> Iterator[tuple[Fact, Moment]]:
-        for fact in self.life.record.facts.get(name, ()):
-            if self._may_hold(fact):
-                yield self._left.get(id(fact), fact), moment_of(fact)
-
-    def _may_hold(self, fact: Fact) -> bool:
-        stated = fact.stated
-        if stated.occasion == "test" or fact.unknown or id(fact) in self._corrected:
-            return False
-        return self.known is None or stated.entry is None or stated.entry < self.known
+    @property
+    def _known(self) -> Known:
+        return Known(self.known, None if self.hindsight else self.known)
 
     def _held(self, candidate: Candidate) -> Held:
         record, fact, place = self.life.record, candidate.fact, candidate.place
@@ -291,14 +274,6 @@ class Holding:
             return 1 << 20
         now: date = entries[max(self.state.number, 0)].says.date.first
         return abs((now - fact.stated.when.first).days)
-
-    @cached_property
-    def _corrected(self) -> frozenset[int]:
-        return mistakes(self.life.record, None if self.hindsight else self.known)
-
-    @cached_property
-    def _left(self) -> Mapping[int, Fact]:
-        return without_mistakes(self.life.record, None if self.hindsight else self.known)
 
     @cached_property
     def _adopted(self) -> list[tuple[int, model.Adoption, str]]:
