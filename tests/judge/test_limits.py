@@ -203,7 +203,7 @@ def test_a_finding_stands_at_the_line_of_the_figure_and_says_all_of_it() -> None
         "at least 2.0 mm (common practice, no source)"
     )
     assert "accept: {limit: inlet-valve-to-piston, why: …}" in finding.mend
-    assert "0.100 in (magazine)" in finding.mend
+    assert "2.5 mm (magazine)" in finding.mend
     assert finding.mend.endswith("the maker's manual comes first")
 
 
