@@ -17,9 +17,11 @@ from logbook.cli.tables import print_table
 from logbook.judge.timeline import BELIEF, OF_A_TEST_TOLD, TOLD, Happening
 from logbook.logbook import Logbook
 from logbook.quantity.catalogue import own_name
+from logbook.record import entries as model
 from logbook.record.models import Engine
 from logbook.record.read import Entry
 from logbook.specs.graph import Node
+from logbook.state.sayings import closed_by
 from logbook.written import LATE, WrittenDown
 
 
@@ -99,6 +101,7 @@ def _lines(happenings: Sequence[Happening], book: Logbook, everything: bool) -> 
         head = f"{each.entry.says.date!s:<{day}}  {shown:<{wide}}  "
         first, *more = layout.wrapped(each.entry.title, indent=len(head))
         yield from (f"{layout.title(head[:day])}{head[day:]}{first.lstrip()}", *more)
+        yield from _of_itself(each, book)
         yield from _written(book.written.get(each.entry.file), at_once)
         yield from _effect(each, book.record.engine, everything)
         yield from _forecast(each, book.record.engine, everything)
@@ -111,6 +114,17 @@ def _lines(happenings: Sequence[Happening], book: Logbook, everything: bool) -> 
         days = f"{some[0].says.date} to {some[-1].says.date}"
         says = f"{len(some)} entries, of {days}, were written down on {late}, over {LATE} days after their own."
         yield from ("", *layout.wrapped(says))
+
+
+def _of_itself(each: Happening, book: Logbook) -> Iterator[str]:
+    """What an entry was copied from, and of an open question whether it still is one."""
+    says = each.entry.says
+    if says.written_from:
+        yield from layout.wrapped(f"copied from {says.written_from}", indent=4, hanging=2)
+    if isinstance(says, model.Note) and says.open:
+        closing = closed_by(book.record, each.number)
+        answer = f"closed on {closing.says.date}: {closing.title}" if closing else "still open"
+        yield from layout.wrapped(answer, indent=4, hanging=2)
 
 
 def _written_at_once(happenings: Sequence[Happening], book: Logbook) -> dict[str, list[Entry]]:

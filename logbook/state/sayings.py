@@ -1,4 +1,4 @@
-"""What the owner says of facts: which were mistakes, and which hold although another would."""
+"""What the owner says of earlier entries: which facts are wrong, which hold all the same, what is closed."""
 
 from __future__ import annotations
 
@@ -47,6 +47,16 @@ def corrected(record: Record, known: int | None = None) -> Iterator[tuple[int, F
             earlier = fact.stated.entry is None or fact.stated.entry < number
             if earlier and fact.stated.file == file and said.part in (None, fact.stated.part):
                 yield number, fact, said
+
+
+def closed_by(record: Record, number: int) -> Entry | None:
+    """The later entry that closes an open note."""
+    wanted = record.entries[number]
+    for later in record.entries[number + 1 :]:
+        steps = later.says.work if isinstance(later.says, model.Change) else ()
+        if any(isinstance(step, model.Closes) and record.entry(step.closes) is wanted for step in steps):
+            return later
+    return None
 
 
 def adoptions(record: Record, known: int | None = None) -> list[tuple[int, model.Adoption, str]]:

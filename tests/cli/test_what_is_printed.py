@@ -175,6 +175,18 @@ def test_all_of_the_timeline_hides_nothing(twin: Path) -> None:
     assert "    clearance volume, cc\n       1  43.70  → 39.70   -4.00  ± 0.28   real\n" in out
 
 
+def test_the_timeline_says_what_was_copied_and_what_is_open(own: Path) -> None:
+    (own / "notes").mkdir()
+    (own / "notes/2024-03-08-knock.yaml").write_text(
+        "date: 2024-03-08\ntitle: A knock\nopen: true\nwritten_from: files/p12.jpg\n"
+    )
+    assert "A knock\n    copied from files/p12.jpg\n    still open\n" in typed("timeline", at=own).out
+    (own / "changes/2024-03-09-c.yaml").write_text(
+        "date: 2024-03-09\ntitle: Shield tightened\nwork: [{closes: 2024-03-08-knock}]\n"
+    )
+    assert "    closed on 2024-03-09: Shield tightened\n" in typed("timeline", at=own).out
+
+
 def test_a_sound_record_has_nothing_said_of_it(twin: Path) -> None:
     assert typed("check", at=twin) == (0, "Nothing to say: the record reads well.\n", "")
 

@@ -16,7 +16,7 @@ from logbook.record import entries as model
 from logbook.record.facts import Fact
 from logbook.record.read import Entry
 from logbook.state.fold import Life
-from logbook.state.sayings import corrected
+from logbook.state.sayings import closed_by, corrected
 
 
 def anchor(number: int) -> str:
@@ -66,18 +66,8 @@ def _lines(life: Life, words: Words, number: int) -> tuple[str, ...]:
 
 
 def _open(life: Life, number: int) -> str:
-    closing = closed_by(life, number)
+    closing = closed_by(life.record, number)
     return f"Open until it was closed on {day(closing.says.date)}: ‘{closing.title}’" if closing else "Still open"
-
-
-def closed_by(life: Life, number: int) -> Entry | None:
-    """The later entry that closes an open note."""
-    wanted = life.record.entries[number]
-    for later in life.record.entries[number + 1 :]:
-        steps = later.says.work if isinstance(later.says, model.Change) else ()
-        if any(isinstance(step, model.Closes) and life.record.entry(step.closes) is wanted for step in steps):
-            return later
-    return None
 
 
 def corrected_lines(life: Life, words: Words, entry: Entry) -> Iterator[str]:

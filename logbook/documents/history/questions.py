@@ -7,7 +7,7 @@ from typing import TypeVar
 
 from logbook.documents import figures
 from logbook.documents.content import CorrectionRow, PlanBlock
-from logbook.documents.history.changes import closed_by, first_written
+from logbook.documents.history.changes import first_written
 from logbook.documents.history.claims import ended
 from logbook.documents.history.parts import shown_due
 from logbook.documents.history.steps import Telling, acceptance, line_of, named, written
@@ -26,7 +26,7 @@ from logbook.record.read import Entry
 from logbook.specs.configuration import configuration
 from logbook.state.fold import Life
 from logbook.state.points import start_of_plan
-from logbook.state.sayings import of_entry
+from logbook.state.sayings import closed_by, of_entry
 
 S = TypeVar("S", bound=model.Step)
 
@@ -36,7 +36,7 @@ _SERVICE_LIFE = "its service life is"
 def faults(life: Life, findings: Iterable[Finding]) -> Iterator[str]:
     """Open notes that no entry has closed, what the check finds doubtful in the engine, what the last tests showed."""
     for number, entry in enumerate(life.record.entries):
-        if isinstance(entry.says, model.Note) and entry.says.open and not closed_by(life, number):
+        if isinstance(entry.says, model.Note) and entry.says.open and not closed_by(life.record, number):
             yield f"{entry.title}, open since {day(entry.says.date)}"
     for finding in findings:
         if finding.level == DOUBTFUL and _SERVICE_LIFE not in finding.says:  # that is told as overdue
