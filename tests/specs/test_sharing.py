@@ -15,7 +15,7 @@ from logbook.specs.configuration import Configuration
 from logbook.specs.dependence import depending_on, kinds_under
 from logbook.specs.index import ALL_SPECS
 from logbook.specs.results import Spec
-from tests.lives import EXAMPLE
+from tests.lives import EXAMPLE, Life
 
 #: Everything of the example that there are several of, some of it as it stood.
 SHELF = {
@@ -78,3 +78,20 @@ def test_a_spec_rests_on_the_owners_of_all_that_it_may_come_from(name: str) -> N
     for each in below:
         owners = {kind for owner in quantity(each).owner for kind in owner.split("|")}
         assert owners & set(PART_KINDS) <= kinds_under(name), each
+
+
+def test_a_claim_that_was_stated_for_a_part_is_not_shared_beyond_it() -> None:
+    """The part owns nothing that the ratio is worked out from: only the claim names it."""
+    life = Life(2).part("block", "block", bore="80 mm").part("crank", "crankshaft", stroke="79 mm")
+    life.texts["parts/block.yaml"] += (
+        "  - {basis: hearsay, stated_for: {cylinder_head: head-a, ignition: dizzy}, values: {compression_ratio: 9.0}}\n"
+    )
+    for part, kind in (("dizzy", "ignition"), ("mapped", "ignition"), ("gasket", "head_gasket")):
+        life.part(part, kind)
+    for head in ("head-a", "head-b"):
+        life.part(head, "cylinder_head", chamber_volume="{all: 36 cc}")
+    life.work("2024-01-01", *(f"fit: {part}" for part in ("block", "crank", "gasket", "head-a", "dizzy")))
+    found = life.book.combine({"cylinder_head": ["head-a", "head-b"], "ignition": ["dizzy", "mapped"]})
+    claimed = [bool(each.specs["compression_ratio"].claims) for each in found]
+    assert claimed == [True, False, False, False]
+    assert claimed == [bool(alone(each).specs["compression_ratio"].claims) for each in found]
