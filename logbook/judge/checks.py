@@ -32,6 +32,7 @@ from logbook.record import entries as model
 from logbook.record.checks import ENGINE_CHECKS, RECORD_CHECKS
 from logbook.record.facts import PREDICTED
 from logbook.record.finding import DOUBTFUL, NOTE, WRONG, Finding
+from logbook.record.operations import SURFACES
 from logbook.specs.configuration import configuration_after
 from logbook.specs.graph import Node
 from logbook.specs.index import ALL_SPECS
@@ -110,14 +111,18 @@ def _behind(node: Node) -> Iterator[Node]:
             yield from _behind(each)
 
 
+_SUMS = {its.removed for its in SURFACES.values()}
+
+
 def facts_in_use_are_current(life: Life) -> Iterator[Finding]:
-    """Figures that are still used although work has put them out of date."""
+    """Figures still used although work has put them out of date; not a sum that known cuts have made greater."""
     at = configuration_after(life, len(life.states) - 1)
     told = set()
     for name in ALL_SPECS:
         for node in at.graph.all(name):
             for held in node.facts.values() if isinstance(node, Node) else ():
-                if (held.out_of_date or held.basis == PREDICTED) and id(held.fact) not in told:
+                foreseen = held.basis == PREDICTED and held.fact.name not in _SUMS
+                if (held.out_of_date or foreseen) and id(held.fact) not in told:
                     told.add(id(held.fact))
                     yield _not_current(life, held)
 

@@ -59,6 +59,12 @@ def test_a_cut_that_nobody_measured_leaves_the_figure_out_of_date() -> None:
     assert story.at("now").specs["metal_left"].out_of_date
 
 
+def test_a_sum_of_measured_cuts_is_nothing_to_measure_again() -> None:
+    assert [each.says for each in milled("0.30 mm").book.findings if "metal" in each.says] == []
+    story = milled("0.30 mm").work("2024-03-01", "rework: head-a, operation: surface milled")
+    assert ["is out of date" in each.says for each in story.book.findings if "metal" in each.says] == [True]
+
+
 def test_each_head_of_a_vee_has_its_own() -> None:
     told = Life(4, "vee")
     for bank, gone in (("1", "0.1"), ("2", "0.4")):
