@@ -22,8 +22,9 @@ LIFE: tuple[tuple[str, str, tuple[str, ...]], ...] = (
     ("2016-04-09", "Bought running, still in the lorry", (
         "engine.yaml", "files/engine.svg", "parts/block-1.yaml", "parts/crankshaft-1.yaml", "parts/rods-1.yaml",
         "parts/main-shells-1.yaml", "parts/big-end-shells-1.yaml", "parts/pistons-1.yaml", "parts/rings-1.yaml",
-        "parts/gasket-1.yaml", "parts/head-a.yaml", "parts/camshaft-1.yaml", "parts/springs-1.yaml",
-        "parts/carburettors.yaml", "parts/distributor.yaml", "changes/2016-04-09-bought-running.yaml",
+        "parts/gasket-1.yaml", "parts/head-a.yaml", "parts/camshaft-1.yaml", "parts/camshaft-1-lift.csv",
+        "parts/springs-1.yaml", "parts/carburettors.yaml", "parts/distributor.yaml",
+        "changes/2016-04-09-bought-running.yaml",
         "tests/2016-04-09-compression-dry.yaml", "tests/2016-04-09-compression-with-oil.yaml",
         "tests/2016-04-09-leak-down.yaml", "notes/2016-04-09-the-sellers-ratio.yaml",
         "notes/2016-04-09-handbook-speed-limit.yaml")),
@@ -31,7 +32,8 @@ LIFE: tuple[tuple[str, str, tuple[str, ...]], ...] = (
         "changes/2016-05-21-tune-1.yaml", "files/tune-1-ignition.csv", "tests/2016-05-21-baseline.yaml",
         "tests/2016-05-21-baseline.csv")),
     ("2016-06-04", "Spares for later: head B, a camshaft, pistons", (
-        "parts/head-b.yaml", "parts/camshaft-2.yaml", "parts/springs-2.yaml", "parts/pistons-2.yaml",
+        "parts/head-b.yaml", "parts/camshaft-2.yaml", "parts/camshaft-2-lift.csv", "parts/springs-2.yaml",
+        "parts/pistons-2.yaml",
         "parts/rings-2.yaml", "changes/2016-06-04-spares-bought.yaml",
         "measurements/2016-06-04-head-b-as-found.yaml")),
     ("2017-02-11", "Engine out, measured and stripped", (

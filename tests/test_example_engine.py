@@ -56,7 +56,7 @@ def test_it_says_what_it_is_meant_to_show_and_nothing_else() -> None:
         "parts/gasket-2.yaml note squish clearance of cylinders 1, 2, 3 and 4, at worst 0.950 ± 0.054 mm, "
         "is not proven within or outside its limit, at least 0.90 mm (trade newsletter, steel rods)",
         "parts/springs-2.yaml doubtful springs-2 has run 41.6 h, its service life is 30 h",
-        "parts/springs-2.yaml note inlet valve spring, way left to coil bind, 1.50 ± 0.54 mm, is not proven within or "
+        "parts/springs-2.yaml note inlet valve spring, way left to coil bind, 1.50 ± 0.51 mm, is not proven within or "
         "outside its limit, at least 1.0 mm (common practice, no source)",
         "tests/2016-04-09-compression-dry.yaml note cylinder 4 has 82% of the greatest cranking pressure",
         "tests/2016-04-09-leak-down.yaml note cylinder 4 leaks 24%",

@@ -36,7 +36,7 @@ def pressure_of_test(holding: Holding, name: str, bank: str) -> Node | Missing:
 def assumed_coefficient(cylinder: str, *, valve: Node | Missing) -> Node | Missing:
     """The flow coefficient of a head that nobody put on a bench; none of a head whose valves are not known either."""
     if isinstance(valve, Missing):
-        return Missing((("inlet_valve_diameter", COEFFICIENT),), valve.because, valve.passing)
+        return Missing((("inlet_valve_diameter", COEFFICIENT),), valve.because)
     text = f"{_USUAL} ± {2 * _STANDARD:.2f}"
     stated = Statement("engine.yaml", (), ASSUMED, source="usual of poppet inlet valves, nothing measured")
     figure = Stated(_USUAL, _STANDARD, 0.01)

@@ -5,7 +5,8 @@ unlock it. A formula is a plain function on floats; what surrounds it here finds
 uncertainties through it, and remembers which they were.
 
 A name under evaluation counts as missing, so that two formulas may stand on each other (lobe centres from events,
-events from lobe centres); such a missing is not remembered, because it is only true from where it was met.
+events from lobe centres); what came about by such a missing is not remembered, because it is only true from where it
+was met.
 """
 
 from __future__ import annotations
@@ -43,6 +44,7 @@ class Graph:
         self.evaluated = 0  # formulas run, for the benchmark and the tests
         self._known: dict[tuple[str, str], Any] | Known = {} if known is None else known
         self._under_way: set[tuple[str, str]] = set()
+        self._leant_on: set[tuple[str, str]] = set()  # what was under way when it was asked for, and so was missing
         self._as_read: dict[frozenset[str], Graph] = {}
 
     def at(self, name: str, position: str) -> Node | Missing:
@@ -52,13 +54,17 @@ class Graph:
         if known is not None:
             return known
         if key in self._under_way:
-            return Missing(((name,),), passing=True)
+            self._leant_on.add(key)
+            return Missing(((name,),))
+        outer, self._leant_on = self._leant_on, set()
         self._under_way.add(key)
         try:
             found = self._evaluate(quantity(name), position)
         finally:
             self._under_way.discard(key)
-        if isinstance(found, Node) or not found.passing or not self._under_way:
+            leant_on = self._leant_on - {key}
+            self._leant_on = outer | leant_on
+        if not leant_on:
             self._known[key] = found
         return found
 
@@ -124,8 +130,7 @@ class Graph:
         if isinstance(computed, Missing) and row.name == COEFFICIENT and not held and not computed.because:
             computed = assumed_coefficient(position, valve=self.at("inlet_valve_diameter", position))
         if isinstance(computed, Node):
-            better = held and held.basis == PREDICTED and held.value.standard < computed.value.standard
-            return of_fact(row.name, position, held) if held and better else computed
+            return of_fact(row.name, position, held) if held and _surer(row, held, computed) else computed
         return of_fact(row.name, position, held) if held and not row.result else computed
 
     def _stands(self, held: Held) -> bool:
@@ -140,7 +145,7 @@ class Graph:
     def _of_the_card(self, name: str, position: str) -> Node | Missing:
         """A figure from what was published alone; a card is not asked for its own card."""
         if self.holding.first == PUBLISHED:
-            return Missing(((name,),), passing=True)
+            return Missing(((name,),))
         found = self._card.at(OF_THE_CARD[name], position)
         published = isinstance(found, Node) and all(
             held.basis not in (MEASURED, PREDICTED) for held in found.facts.values()
@@ -196,11 +201,25 @@ class Graph:
         return known
 
 
+def _surer(row: Quantity, held: Held, computed: Node) -> bool:
+    """Whether a figure that was not measured is better than what was worked out, and comes before it.
+
+    A prediction that is surer; and what a card states at this very lift, before what follows from the card's own other
+    figures or from its lift table, as long as nothing measured or supposed is among these.
+    """
+    if held.basis == PREDICTED:
+        return held.value.standard < computed.value.standard
+    of_a_card = held.basis == PUBLISHED and row.name in TIMING
+    return of_a_card and not any(
+        each.overrules or each.basis in (MEASURED, PREDICTED) for each in computed.facts.values()
+    )
+
+
 def _together(absent: list[Missing]) -> Missing:
     """What one formula lacks: all of it."""
     groups = tuple(dict.fromkeys(group for missing in absent for group in missing.groups))
     because = next((missing.because for missing in absent if missing.because), "")
-    return Missing(groups, because, any(missing.passing for missing in absent))
+    return Missing(groups, because)
 
 
 def _either(row: Quantity, lacking: list[Missing]) -> Missing:
@@ -209,20 +228,18 @@ def _either(row: Quantity, lacking: list[Missing]) -> Missing:
     A camshaft's event is asked for itself: it is read off a degree wheel like whatever else would give it.
     """
     if row.card and row.sides:
-        return Missing(((row.name,),), next((missing.because for missing in lacking if missing.because), ""),
-                       any(missing.passing for missing in lacking))  # fmt: skip
+        return Missing(((row.name,),), next((missing.because for missing in lacking if missing.because), ""))
     because = next((missing.because for missing in lacking if missing.because), "")
-    passing = any(missing.passing for missing in lacking)
     ways: list[Groups] = [missing.groups for missing in lacking if missing.groups]
     if not row.derived_only and not row.result and not because:
         ways.append(((row.name,),))
     if because and not ways:
-        return Missing((), because, passing)
+        return Missing((), because)
     groups: Groups = ((),)
     for way in ways:
         groups = _fewest({tuple(dict.fromkeys((*some, *more))) for some in groups for more in way})
     groups = groups if ways else ()
-    return Missing(groups, because, passing)
+    return Missing(groups, because)
 
 
 def _fewest(groups: set[tuple[str, ...]]) -> Groups:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import NamedTuple
 
 from logbook.quantity.catalogue import quantity
@@ -39,7 +39,6 @@ class Missing:
 
     groups: Groups = ()
     because: str = ""
-    passing: bool = field(default=False, compare=False)  # met while the name itself was under evaluation
 
 
 def of_fact(name: str, position: str, held: Held) -> Node:

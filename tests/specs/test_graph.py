@@ -21,6 +21,7 @@ from logbook.quantity.value import parse_line
 from logbook.record.facts import Fact, Statement
 from logbook.record.models import Engine
 from logbook.specs import compression, motion, timing, volumes
+from logbook.specs.configuration import Configuration
 from logbook.specs.graph import Graph, Missing, Node
 from logbook.specs.index import ALL_SPECS, OF_A_TEST, WITH_CREVICE
 from logbook.state.arrangement import Arrangement
@@ -371,3 +372,28 @@ def test_one_gauge_for_all_cylinders_does_not_average_out() -> None:
     it = graph(bore=stated("bore", standard=1e-5), stroke=stated("stroke", standard=0.0))
     one, all_four = node(it.at("swept_volume", "1")).value, node(it.at("displacement", "")).value
     assert all_four.standard == pytest.approx(4 * one.standard)
+
+
+TIMED = ("inlet_opens", "inlet_closes", "inlet_lobe_centre", "inlet_duration", "inlet_peak_centre", "exhaust_opens",
+         "exhaust_closes", "exhaust_lobe_centre", "exhaust_duration", "valve_overlap", "inlet_lift_at_tdc")  # fmt: skip
+
+
+@pytest.fixture(scope="module")
+def as_bought() -> Configuration:
+    return Logbook.open(EXAMPLE).at("start")
+
+
+@settings(max_examples=15, deadline=None)
+@given(order=st.permutations(TIMED))
+def test_what_stands_on_each_other_comes_out_alike_in_whatever_order_it_is_asked_for(
+    as_bought: Configuration, order: list[str]
+) -> None:
+    """Card and lift table give events, centres and durations from one another."""
+    asked = as_bought.graph.with_holding(as_bought.holding)
+    found = {name: asked.at(name, "") for name in order}
+    for name in TIMED:
+        alone, together = as_bought.graph.with_holding(as_bought.holding).at(name, ""), found[name]
+        assert isinstance(alone, Node)
+        assert isinstance(together, Node)
+        assert together.value.nominal == pytest.approx(alone.value.nominal)
+        assert together.value.standard == pytest.approx(alone.value.standard)
