@@ -9,6 +9,7 @@ from pathlib import Path
 from shlex import quote
 
 from logbook.errors import CannotWrite, LogbookError
+from logbook.record.engine_checks import cylinders_fit_their_arrangement
 from logbook.record.finding import WRONG, Finding
 from logbook.record.read import read_record
 from logbook.saving import save
@@ -39,7 +40,8 @@ def begin(folder: Path, answers: Answers) -> tuple[Finding, ...]:
 
     _refuse_occupied(folder)
     text = engine_text(answers)
-    wrong = tuple(f for f in read_record({"engine.yaml": text}).findings if f.level == WRONG)
+    record = read_record({"engine.yaml": text})
+    wrong = tuple(f for f in (*record.findings, *cylinders_fit_their_arrangement(record)) if f.level == WRONG)
     if wrong:
         return wrong
     create(folder)

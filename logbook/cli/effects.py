@@ -12,6 +12,7 @@ from logbook.cli.figures import figure, signed, signed_name, unit_of
 from logbook.cli.whose import ONE_ENGINE, Whose
 from logbook.judge.compare import IF_PUBLISHED, REAL, Difference
 from logbook.record.models import Engine
+from logbook.specs.results import Value
 
 #: A verdict too long for its column, and the words below the table that tell it in full.
 _IN_SHORT = {IF_PUBLISHED: "real if published"}
@@ -72,8 +73,15 @@ def _change(each: Difference, number: int, engine: Engine, whose: Whose) -> _Cha
         side = 0 if before else 1
         words = f"{whose.only[side]} only" if lacks == _NOT_THERE else whose.known[side]
         return _Change(was[0], now[0], "", was[1] or now[1], words if before or after else "")
-    verdict = each.verdicts[number] or ""
+    verdict = _stale(before, after) or each.verdicts[number] or ""
     return _Change(was[0], now[0], *signed(each.row, delta, engine.show), _IN_SHORT.get(verdict, verdict))
+
+
+def _stale(before: Value | None, after: Value | None) -> str:
+    """That a value stays what it was and no longer holds for certain, or does again; '' where neither is new."""
+    was, now = (bool(each and each.out_of_date) for each in (before, after))
+    same = bool(before and after and before.nominal == after.nominal)
+    return "" if was == now or not same else "now out of date" if now else "up to date again"
 
 
 class _Columns:

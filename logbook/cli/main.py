@@ -60,9 +60,29 @@ class _Commands(click.Group):
             formatter.write_dl([(name, says) for name, (_, says) in COMMANDS.items()])
 
 
+#: What people type who know other programs, or look for what is done in a file.
+_MEANT = {
+    "add": "logbook measure, or logbook work",
+    "commit": "logbook save",
+    "diff": "logbook compare",
+    "history": "logbook report history, or logbook timeline",
+    "init": "logbook new",
+    "log": "logbook timeline",
+    "part": "a part is a file in parts/; logbook timeline --part tells its life",
+    "pdf": "logbook report",
+    "revert": "logbook undo",
+    "show": "logbook specs",
+    "status": "logbook check",
+    "test": "a test is a file in tests/, then logbook save",
+    "note": "a note is a file in notes/, then logbook save",
+}
+
+
 def _no_command(name: str) -> str:
     from logbook.quantity.catalogue import nearest
 
+    if name in _MEANT:
+        return f"there is no command `{name}`; {_MEANT[name]}"
     near = nearest(name, list(COMMANDS))
     return f"there is no command `{name}`; " + (f"did you mean {near}?" if near else "logbook -h lists them")
 
@@ -109,6 +129,16 @@ def status(arguments: Sequence[str]) -> int:
     return 2
 
 
+def _where_words_go(error: click.ClickException) -> str:
+    """What to do with a word too many: it may belong to the words before it, or to an option."""
+    if not isinstance(error, click.UsageError) or not error.message.startswith("Got unexpected extra") or not error.ctx:
+        return ""
+    options = [each for each in error.ctx.command.params if isinstance(each, click.Option) and not each.is_flag]
+    named = ", ".join(each.opts[0] for each in options[:6])
+    behind = f", and those of an option stand behind it ({named})" if named else ""
+    return f"; words with blanks between them go into quotes{behind}"
+
+
 def _sentence(error: BaseException) -> str:
     """What stopped the command and what to do; no traceback reaches a user."""
     match error:
@@ -117,7 +147,7 @@ def _sentence(error: BaseException) -> str:
         case click.ClickException():
             told = StringIO()
             error.show(told)
-            return told.getvalue().rstrip()
+            return told.getvalue().rstrip() + _where_words_go(error)
         case click.Abort() | KeyboardInterrupt() | EOFError():
             return "\nStopped. The record is whole: as it was before this command, or as it is after it."
         case RecursionError():

@@ -34,6 +34,10 @@ def reading(folder: str) -> Iterator[Logbook]:
 def configured(folder: str, point: str, suppose: Sequence[str] = (), given: Sequence[str] = ()) -> Iterator[Standing]:
     """The engine at a point, with what is supposed on top of it; or, in no folder, from what is given alone."""
     if given:
+        if point != "now":
+            raise click.UsageError(
+                f"--given needs no engine, so no point such as {point} either; leave one of them out"
+            )
         yield Logbook.given([*given, *suppose])
         return
     with reading(folder) as book:

@@ -28,7 +28,6 @@ from logbook.specs.index import ALL_SPECS
 @options.text(
     "--by",
     shape="QUANTITY",
-    required=True,
     says="What is to be changed: chamber_volume, gasket_thickness, or a cut: surface_milled, decked.",
 )
 @options.text("--at", "point", shape="POINT", default="now", says="The point that it stands on; now if left out.")
@@ -37,7 +36,7 @@ from logbook.specs.index import ALL_SPECS
 @options.in_folder
 @options.as_json
 @options.as_table
-def command(wanted: str, by: str, point: str, suppose: tuple[str, ...], given: tuple[str, ...], folder: str,
+def command(wanted: str, by: str | None, point: str, suppose: tuple[str, ...], given: tuple[str, ...], folder: str,
             as_json: bool, style: str | None) -> None:  # fmt: skip
     """Work out what a quantity must become for a spec to have a wanted value.
 
@@ -47,7 +46,7 @@ def command(wanted: str, by: str, point: str, suppose: tuple[str, ...], given: t
     """
     with configured(folder, point, suppose, given) as at:
         row, value = _wanted(wanted)
-        found = target(at, row.name, value, by)
+        found = target(at, row.name, value, by or "")
         engine = at.life.record.engine
         if as_json:
             from logbook.cli.shapes import print_json
@@ -69,6 +68,8 @@ def _wanted(text: str) -> tuple[Quantity, float]:
     typed, _, value = (each.strip() for each in text.partition("="))
     name = own_name(typed)
     row = catalogue().get(name)
+    if row is None and not value:
+        raise CannotAim(f"`{text}`: write a spec, = and the value that it should have, compression_ratio=9.8")
     if row is None:
         raise CannotAim(f"`{typed}` is not a spec{did_you_mean(typed, list(ALL_SPECS), 'logbook explain lists them')}")
     if not value:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from logbook.errors import LogbookError
-from logbook.quantity.catalogue import CYLINDER, catalogue, nearest
+from logbook.quantity.catalogue import CYLINDER, catalogue, did_you_mean
 from logbook.quantity.usage import Usage
 from logbook.record import entries as model
 from logbook.record.facts import Fact
@@ -68,9 +68,8 @@ def known_part(life: Life, name: str) -> Part:
         return part
     if life.record.unreadable(f"parts/{name}"):
         raise NoSuchPart(f"parts/{name}.yaml cannot be read: logbook check says why")
-    near = nearest(name, list(life.record.parts))
     some = ", ".join(list(life.record.parts)[:8]) or "none yet"
-    raise NoSuchPart(f"there is no part `{name}`; " + (f"did you mean {near}?" if near else f"there is {some}"))
+    raise NoSuchPart(f"there is no part `{name}`{did_you_mean(name, list(life.record.parts), f'there is {some}')}")
 
 
 def _says(life: Life, number: int, name: str) -> Iterator[str]:

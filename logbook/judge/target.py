@@ -84,7 +84,8 @@ def target(at: Configuration, name: str, wanted: float, by: str) -> Target:
 
 def _spec(at: Configuration, name: str) -> Quantity:
     if name not in at.graph.specs:
-        raise CannotAim(f"`{name}` is not a spec that is worked out{did_you_mean(name, list(at.graph.specs))}")
+        near = did_you_mean(name, list(at.graph.specs), "logbook explain lists them")
+        raise CannotAim(f"`{name}` is not a spec that is worked out{near}")
     if not at.specs[name].known and not at.specs[name].missing and not at.specs[name].missing_any:
         raise CannotAim(f"{name} cannot be worked out here: {at.specs[name].because}")
     return quantity(name)
@@ -97,7 +98,8 @@ def _by(at: Configuration, name: str, by: str) -> Quantity:
     if row is None or by not in known:
         movers = [*_movers(at, name, known), *CUTS]
         near = did_you_mean(by, movers, f"{name} rests here on {', '.join(movers[:-2])}; a cut is {' or '.join(CUTS)}")
-        raise CannotAim(f"`{by}` is nothing that can be changed{near}")
+        says = f"`{by}` is nothing that can be changed" if by else "say with --by what is to be changed"
+        raise CannotAim(f"{says}{near}")
     if by == name:
         raise CannotAim(
             f"{name} itself is what is wanted; name with --by what is to be changed, chamber_volume for one"
@@ -194,7 +196,11 @@ def _refuse_no_hold(at: Configuration, aim: _Aim, misses: list[float]) -> None:
         why = lacking.because or (f"it needs {needs}" if needs else f"{aim.by} does not serve it here")
         raise CannotAim(f"{aim.spec.name} cannot be worked out whatever {aim.by} is: {why}")
     if max(misses) == min(misses):
-        raise CannotAim(f"{aim.spec.name} does not rest on {aim.by} here; choose another --by")
+        names = [each.name for each in catalogue().values() if not each.derived_only and not each.event]
+        others = ", ".join(_movers(at, aim.spec.name, names))
+        raise CannotAim(
+            f"{aim.spec.name} does not rest on {aim.by} here" + (f"; it does on {others}" if others else "")
+        )
 
 
 def _root(aim: _Aim, low: float, high: float) -> tuple[float, float]:

@@ -14,6 +14,7 @@ from logbook.quantity.catalogue import BANK, BANK_KINDS, CYLINDER, ENGINE, neare
 from logbook.record import entries as model
 from logbook.record.engine_checks import (
     banks_name_each_cylinder_once,
+    cylinders_fit_their_arrangement,
     firing_intervals_make_two_turns,
     firing_order_names_each_cylinder_once,
     instruments_say_their_error,
@@ -276,6 +277,7 @@ RECORD_CHECKS: tuple[Check, ...] = (
 
 #: What can only be judged where engine.yaml could be read.
 ENGINE_CHECKS: tuple[Check, ...] = (
+    cylinders_fit_their_arrangement,
     banks_name_each_cylinder_once,
     firing_intervals_make_two_turns,
     firing_order_names_each_cylinder_once,

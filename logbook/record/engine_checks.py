@@ -24,6 +24,16 @@ def banks_name_each_cylinder_once(record: Record) -> Iterator[Finding]:
         )
 
 
+def cylinders_fit_their_arrangement(record: Record) -> Iterator[Finding]:
+    """One cylinder is single; two banks need two."""
+    engine = record.engine
+    if (engine.arrangement == "single") != (engine.cylinders == 1) and engine.arrangement != "inline":
+        many = f"{engine.cylinders} cylinder{'s' if engine.cylinders > 1 else ''}"
+        says = f"an engine of {many} is not `{engine.arrangement}`"
+        mend = "correct `cylinders` or `arrangement`"
+        yield record.finding("engine.yaml", ("arrangement",), WRONG, says, mend)
+
+
 def firing_order_names_each_cylinder_once(record: Record) -> Iterator[Finding]:
     """A firing order that repeats a cylinder, leaves one out or names one that is not there: which."""
     engine = record.engine

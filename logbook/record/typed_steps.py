@@ -6,7 +6,7 @@ from __future__ import annotations
 import re
 
 _FIT = re.compile(r"(?P<fit>\S+)(?: at (?P<at>bank \S+|cylinder \S+))?(?: order (?P<order>.+))?")
-_REWORK = re.compile(r"(?P<rework>[^:\s]+): *(?P<operation>\D+?)(?: (?P<depth>\d.*))?")
+_REWORK = re.compile(r"(?P<rework>[^:\s]+): *(?P<operation>[^.\d]+?)(?: (?P<depth>[.\d].*))?")
 
 
 def fit_typed(text: str) -> dict[str, str] | None:

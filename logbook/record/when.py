@@ -105,7 +105,7 @@ def parse_amount(text: str) -> Amount:
     if not found:
         raise NotThat(
             f"`{text}` is not a reading",
-            "write a number without commas or spaces and its unit, "
+            "write a number without commas or spaces and its unit, km, mi or h, "
             "for example 61204 km or 12.5 h; unknown if nobody knows",
         )
     return Amount(unit(found[3]).to_base(float(found[2])), found[3], found[1] or "")

@@ -12,7 +12,7 @@ from datetime import date
 from typing import NamedTuple
 
 from logbook.errors import PointUnknown
-from logbook.quantity.catalogue import nearest
+from logbook.quantity.catalogue import catalogue, nearest, own_name
 from logbook.quantity.units import unit
 from logbook.record import entries as model
 from logbook.record.when import Amount, NotThat, parse_amount, parse_date
@@ -47,7 +47,19 @@ def find_point(life: Life, text: str) -> Point:
         found = way(life, text)
         if found:
             return found
-    return _unknown(text, _without_unit(life, text) or _nearest(life, text))
+    return _unknown(text, _without_unit(life, text) or _something_else(life, text) or _nearest(life, text))
+
+
+def _something_else(life: Life, text: str) -> str:
+    """What to ask instead, where the word names a part or a quantity."""
+    if text in life.record.parts:
+        return f"it is a part; try logbook timeline --part {text}, or --suppose fit={text}"
+    name = own_name(text)
+    return (
+        f"it is a quantity; try logbook explain {name}, or logbook timeline --fact {name}"
+        if name in catalogue()
+        else ""
+    )
 
 
 def _without_unit(life: Life, text: str) -> str:

@@ -139,3 +139,12 @@ def test_a_six_has_the_order_of_a_six_and_a_vee_of_eight_none() -> None:
     assert b"# firing_order: 1-2-3-4-5-6 " in engine_text(Answers("A", "1", "6", "vee", "km"))
     assert b"# firing_order: each cylinder" in engine_text(Answers("A", "1", "8", "vee", "km"))
     assert b"firing_order" not in engine_text(Answers("A", "1", "1", "single", "km"))
+
+
+@pytest.mark.parametrize(("cylinders", "arrangement"), [("4", "single"), ("1", "vee"), ("1", "flat")])
+def test_cylinders_that_cannot_stand_so(tmp_path: Path, cylinders: str, arrangement: str) -> None:
+    ran = typed("new", "x", "--name", "A", "--cylinders", cylinders, "--arrangement", arrangement, "--counter", "h",
+                at=tmp_path)  # fmt: skip
+    assert ran.status == 2
+    assert f"is not `{arrangement}`; correct `cylinders` or `arrangement`" in " ".join(ran.err.split())
+    assert not (tmp_path / "x").exists()

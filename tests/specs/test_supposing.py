@@ -127,3 +127,9 @@ def test_what_cannot_be_given_of_the_engine_is_told(said: list[str], answer: str
     with pytest.raises(CannotSuppose) as told:
         Logbook.given(said)
     assert answer in str(told.value)
+
+
+def test_values_by_cylinder_with_commas_between_are_not_taken_for_readings_of_one() -> None:
+    life = Life(4).part("b", "block").work("2024-01-01", "fit: b")
+    with pytest.raises(CannotSuppose, match="80 / 81 / 82 / 80 mm"):
+        life.book.at("now", ["bore=80, 81, 82, 80 mm"])
