@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from functools import cached_property
+from copy import copy
 from typing import TYPE_CHECKING
 
 from logbook.specs.graph import Graph
@@ -20,6 +20,9 @@ if TYPE_CHECKING:
     from logbook.specs.sharing import Known
 
 
+_MOST_KEPT = 64
+
+
 class Configuration:
     """The engine at one point, with its facts and its specs."""
 
@@ -27,12 +30,13 @@ class Configuration:
         self.life, self.point, self.state, self.holding = life, point, state, holding
         counted = life.record.engine.crevice == "counted"
         self.graph = Graph(life.arrangement, holding, WITH_CREVICE if counted else ALL_SPECS, known)
-        self._known = known
+        self.specs: Mapping[str, Spec] = _Specs(self.graph, known)
 
-    @cached_property
-    def specs(self) -> Mapping[str, Spec]:
-        """Every spec by its name, in page order; each is worked out when it is first asked for."""
-        return _Specs(self.graph, self._known)
+    def named(self, point: Point) -> Configuration:
+        """The same under the name of another point; what the one works out the other knows."""
+        same = copy(self)
+        same.point = point
+        return same
 
     def explain(self, name: str, cylinder: str | None = None) -> Explanation | CurveExplanation:
         """How a spec, a curve or a stated figure came about. Raises CannotExplain."""
@@ -45,6 +49,8 @@ _EVERYWHERE = "at every place"  # stands where a position would: a spec is its v
 
 
 class _Specs(Mapping[str, Spec]):
+    """Every spec by its name, in page order; each is worked out when it is first asked for."""
+
     def __init__(self, graph: Graph, known: Known | None) -> None:
         self._graph = graph
         self._names = in_page_order(graph.specs)
@@ -85,6 +91,17 @@ def configuration_after(
     life: Life, number: int, *, known: int | None = None, point: Point | None = None
 ) -> Configuration:
     """The configuration after entry `number`, as known now or from the first `known` entries alone."""
-    state = life.after(number)
     name = life.record.entries[number].id if number >= 0 else "before the first entry"
-    return Configuration(life, point or Point(name, number), state, Holding(life, state, known))
+    return _after(life, number, known).named(point or Point(name, number))
+
+
+def _after(life: Life, number: int, known: int | None) -> Configuration:
+    """The latest that were asked for are kept: a life is walked more than once for one page."""
+    kept: dict[tuple[int, int | None], Configuration] = life.record.once(("configurations", id(life)), dict)
+    key = (number, known)
+    if key not in kept:
+        while len(kept) >= _MOST_KEPT:
+            del kept[next(iter(kept))]
+        state = life.after(number)
+        kept[key] = Configuration(life, Point("", number), state, Holding(life, state, known))
+    return kept[key]

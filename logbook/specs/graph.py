@@ -13,7 +13,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import TYPE_CHECKING, Any
 
 from logbook.quantity.catalogue import Quantity, quantity
@@ -97,7 +97,9 @@ class Graph:
 
     def _left_aside(self, name: str) -> frozenset[str]:
         """What is supposed of the camshaft and leaves a figure where it is; nothing where events are supposed too."""
-        supposed = frozenset(self.holding.assumed or ())
+        if not self.holding.assumed:
+            return frozenset()
+        supposed = frozenset(self.holding.assumed)
         return supposed & UNMOVED.get(name, frozenset()) if supposed & TIMING <= CENTRES else frozenset()
 
     def _without(self, supposed: frozenset[str]) -> Graph:
@@ -175,22 +177,15 @@ class Graph:
 
     def inputs(self, its: Formula, row: Quantity, position: str) -> Mapping[str, tuple[Node, ...]] | Missing:
         """What a formula needs for a quantity at a position of its place, by name."""
-        found = {name: self._needed(name, its, row, position) for name in its.needs}
-        absent = [node for some in found.values() for node in some if isinstance(node, Missing)]
-        if absent:
-            return _together(absent)
-        return {name: tuple(n for n in some if isinstance(n, Node)) for name, some in found.items()}
-
-    def _needed(self, name: str, its: Formula, row: Quantity, position: str) -> tuple[Node | Missing, ...]:
-        positions = self.arrangement.across(row.place, position, quantity(name).place)
-        if name not in its.every and len(positions) > 1:
-            raise TypeError(
-                f"{its.name} is one for the {row.place} and needs {name} at {len(positions)} positions: "
-                "annotate it with Every"
-            )
-        found = tuple(self.at(name, each) for each in positions)
-        taken = tuple(node for node in found if isinstance(node, Node))
-        return taken if taken and name in its.every and quantity(name).event else found  # a test may leave some out
+        found: dict[str, tuple[Node, ...]] = {}
+        absent: list[Missing] = []
+        for name, positions in _needed(self.arrangement, its, row.place, position):
+            nodes = [self.at(name, each) for each in positions]
+            found[name] = taken = tuple(node for node in nodes if isinstance(node, Node))
+            enough = taken and name in its.every and quantity(name).event  # a test may leave some out
+            if len(taken) < len(nodes) and not enough:
+                absent += [node for node in nodes if isinstance(node, Missing)]
+        return _together(absent) if absent else found
 
     @cached_property
     def conditions(self) -> Conditions:
@@ -215,6 +210,23 @@ def _surer(row: Quantity, held: Held, computed: Node) -> bool:
     )
 
 
+@lru_cache(maxsize=1 << 12)
+def _needed(
+    arrangement: Arrangement, its: Formula, place: str, position: str
+) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """Where a formula wants each of its names, for a quantity at a position of its place."""
+    return tuple((name, _positions(arrangement, its, name, place, position)) for name in its.needs)
+
+
+def _positions(arrangement: Arrangement, its: Formula, name: str, place: str, position: str) -> tuple[str, ...]:
+    positions = arrangement.across(place, position, quantity(name).place)
+    if name not in its.every and len(positions) > 1:
+        raise TypeError(
+            f"{its.name} is one for the {place} and needs {name} at {len(positions)} positions: annotate it with Every"
+        )
+    return positions
+
+
 def _together(absent: list[Missing]) -> Missing:
     """What one formula lacks: all of it."""
     groups = tuple(dict.fromkeys(group for missing in absent for group in missing.groups))
@@ -235,11 +247,16 @@ def _either(row: Quantity, lacking: list[Missing]) -> Missing:
         ways.append(((row.name,),))
     if because and not ways:
         return Missing((), because)
+    return Missing(_alternatives(tuple(ways)) if ways else (), because)
+
+
+@lru_cache(maxsize=1 << 10)
+def _alternatives(ways: tuple[Groups, ...]) -> Groups:
+    """What unlocks one of several ways: a name out of each group of a set that has one group of every way."""
     groups: Groups = ((),)
     for way in ways:
         groups = _fewest({tuple(dict.fromkeys((*some, *more))) for some in groups for more in way})
-    groups = groups if ways else ()
-    return Missing(groups, because)
+    return groups
 
 
 def _fewest(groups: set[tuple[str, ...]]) -> Groups:

@@ -293,6 +293,7 @@ def _in_page_order(names: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(sorted(names, key=lambda name: (grouped.index(name) if name in grouped else len(grouped), name)))
 
 
+@cache
 def with_conditions(name: str) -> bool:
     """Whether a quantity is told apart by the lift it was read at."""
     return "at_lift" in quantity(name).qualifiers

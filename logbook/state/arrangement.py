@@ -16,7 +16,7 @@ from logbook.record.models import Engine
 WHOLE = ("",)  # the one position of the place 'engine'
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)  # one for each engine, told apart by being it
 class Arrangement:
     """Positions of one engine, in its own numbering."""
 

@@ -134,7 +134,7 @@ class Holding:
         """The facts of a quantity that may hold at all, wherever, with the moment they were stated at."""
         return speaking(self.life, self.state, name, self._known)
 
-    @property
+    @cached_property
     def _known(self) -> Known:
         return Known(self.known, None if self.hindsight else self.known)
 

@@ -29,6 +29,8 @@ Said = list[tuple[Fact, Moment]]
 def speaking(life: Life, state: State, name: str, known: Known, *, claims: bool = True) -> Said:
     """The facts that may hold, as far as is `known`, with the moment they were stated at."""
     record = life.record
+    if name not in record.facts:
+        return []
     found = record.once(("speaking", name, known, claims), lambda: list(_speaking(record, name, known, claims)))
     if quantity(name).owner == BOLTS:
         return [each for each in found if not of_other_bolts(life, state, each[0])]
