@@ -71,7 +71,9 @@ class Holding:
             lent = self.lent[row.name, position]
             return lent if lent is None or conditions in (None, lent.fact.stated.qualifiers) else None
         stating = speaking(self.life, self.state, row.name, self._known, claims=False)
-        standing = self._candidates(row, position, conditions, stating) if stating else []
+        if not stating and row.name not in CARRIED:
+            return None
+        standing = self._candidates(row, position, conditions, stating)
         best = self._first_of(standing) if standing else None
         if best and self._first_rank(best) <= _SETTLED:
             return self._held(best)
