@@ -10,7 +10,7 @@ on floats.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from functools import partial
+from functools import lru_cache, partial
 from math import hypot, sqrt
 from typing import NamedTuple
 
@@ -44,6 +44,12 @@ class Uncertain(NamedTuple):
         keys = dict.fromkeys((*self.terms, *other.terms))
         terms = {key: self.terms.get(key, 0.0) - other.terms.get(key, 0.0) for key in keys}
         return Uncertain(self.nominal - other.nominal, terms, self.curved or other.curved)
+
+
+@lru_cache(maxsize=1 << 10)
+def exact(value: float) -> Uncertain:
+    """A figure that nothing is wrong in; the very same for the same value, so that work on it is done once."""
+    return Uncertain(value)
 
 
 Argument = Uncertain | Sequence[Uncertain]

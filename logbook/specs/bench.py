@@ -7,7 +7,7 @@ assumed, and says so.
 from __future__ import annotations
 
 from logbook.quantity.catalogue import quantity
-from logbook.quantity.uncertain import Uncertain
+from logbook.quantity.uncertain import Uncertain, exact
 from logbook.quantity.value import Stated
 from logbook.record.facts import ASSUMED, Fact, Statement
 from logbook.record.flow_tables import depression
@@ -30,7 +30,7 @@ def pressure_of_test(holding: Holding, name: str, bank: str) -> Node | Missing:
     pressure = depression(held.fact.stated) if held else None
     if held is None or pressure is None:
         return Missing(((flow,),))
-    return of_fact(name, bank, held._replace(value=Uncertain(pressure)))
+    return of_fact(name, bank, held._replace(value=exact(pressure)))
 
 
 def assumed_coefficient(cylinder: str, *, valve: Node | Missing) -> Node | Missing:

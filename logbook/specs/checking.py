@@ -10,7 +10,7 @@ from collections.abc import Iterator, Mapping
 
 from logbook.quantity.catalogue import QUALIFIERS, quantity
 from logbook.quantity.stated import Stated
-from logbook.quantity.uncertain import Uncertain
+from logbook.quantity.uncertain import exact
 from logbook.quantity.units import unit
 from logbook.record.facts import Fact
 from logbook.specs.node import Missing, Node, of_fact
@@ -53,7 +53,7 @@ def checking_lift_of(holding: Holding, conditions: Conditions) -> Node | Missing
     event = next(held for held in _events(holding) if held.fact.stated.qualifiers == conditions)
     path = (*event.fact.stated.path[:-1], "at_lift")
     fact = Fact(row, ((Stated(lift, 0.0, 0.0),),), True, False, text, event.fact.stated, path)
-    return of_fact(CHECKING_LIFT, "", Held(fact, Uncertain(lift, {}), out_of_date=event.out_of_date, made=event.made))
+    return of_fact(CHECKING_LIFT, "", Held(fact, exact(lift), out_of_date=event.out_of_date, made=event.made))
 
 
 _UNIT = QUALIFIERS["at_lift"].unit

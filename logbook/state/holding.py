@@ -24,7 +24,7 @@ from logbook.state.prediction import CARRIED, CUT, carried
 from logbook.state.ranking import Candidate, least, standing_of
 from logbook.state.sayings import adoptions
 from logbook.state.speaking import Known, speaking
-from logbook.state.spread import figure, not_taken, standard
+from logbook.state.spread import Sureness, figure, not_taken, standard
 from logbook.state.states import BEFORE_ALL, END_OF_ENTRY, Moment, Reworked, State, moment_of
 from logbook.state.stretches import Stretches
 
@@ -89,12 +89,16 @@ class Holding:
             return None
         name, label = row.reading
         whole = self.best(quantity(name), position)
-        fact = named_reading(whole.fact, label) if whole and not whole.made else None
+        fact = self._named(whole.fact, label) if whole and not whole.made else None
         parts = self._parts(fact, position, moment_of(fact)) if fact else None
-        sure = figure(self.life.record, fact, parts[1]) if fact and parts else None
+        sure = self._sure(fact, parts[1]) if fact and parts else None
         if whole is None or fact is None or sure is None:
             return None
         return whole._replace(fact=fact, value=sure.value, spread_assumed=sure.assumed)
+
+    def _named(self, fact: Fact, label: str) -> Fact | None:
+        named, _ = self.life.record.once(("named", id(fact), label), lambda: (named_reading(fact, label), fact))
+        return named
 
     def all(self, row: Quantity, position: str, conditions: Conditions | None = None) -> list[Held]:
         """Every fact that says something of this position now, the best first; claims among them."""
@@ -141,14 +145,17 @@ class Holding:
         return Known(self.known, None if self.hindsight else self.known)
 
     def _held(self, candidate: Candidate) -> Held:
-        record, fact, place = self.life.record, candidate.fact, candidate.place
-        make = not_taken if candidate.inferred else figure
-        key = ("figure", id(fact), place, candidate.inferred)
-        sure, _ = record.once(key, lambda: (make(record, fact, place), fact))  # kept, so that its id is its own
+        sure = self._sure(candidate.fact, candidate.place, inferred=candidate.inferred)
         assert sure is not None  # a candidate states something
         later = candidate.moment > self._now
         made = INFERRED if candidate.inferred else ""
         return Held(candidate.fact, sure.value, candidate.out_of_date, later, sure.assumed, made=made)
+
+    def _sure(self, fact: Fact, place: int, *, inferred: bool = False) -> Sureness | None:
+        record, make = self.life.record, not_taken if inferred else figure
+        key = ("figure", id(fact), place, inferred)
+        sure, _ = record.once(key, lambda: (make(record, fact, place), fact))  # the fact too, so that its id is its own
+        return sure
 
     @property
     def _now(self) -> Moment:
