@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 from pathlib import Path
 
@@ -10,6 +11,7 @@ from filelock import FileLock
 from hypothesis import settings
 from keyboard import at_home, typed
 
+gc.set_threshold(100_000, 50, 50)  # a run is short, and most of what it makes lives to its end
 settings.register_profile("untimed", deadline=None)  # a busy machine must not fail a property
 settings.load_profile("untimed")
 

@@ -40,8 +40,8 @@ def test_line_and_column_are_those_of_the_text() -> None:
 
 @pytest.mark.parametrize("letter", ["a", "1", "A1", "+1 ", "1.", "a.", "@a", "1,", "reg. ", "reg. A", "DE89 "])
 def test_a_giant_line_holds_nobody_up(letter: str) -> None:
-    """A stranger's file of a mebibyte on one line: it would take days if a pattern began again at each place."""
-    list(private_text(letter * (2**20 // len(letter))))
+    """A file of a quarter mebibyte on one line: it would take hours if a pattern began again at each place."""
+    list(private_text(letter * (2**18 // len(letter))))
 
 
 ENGINE = "format: 1\nname: {}\nengine_number: {}\ncylinders: 4\narrangement: inline\n"

@@ -54,7 +54,8 @@ def test_one_fact_more_changes_the_lines_that_rest_on_it_and_no_other() -> None:
     )
     before = text(life.book)
     life.measure("2024-01-02", "block", bore="80.5 mm")
-    changed = {name for name in specs_of(text(life.book)) if specs_of(text(life.book))[name] != specs_of(before)[name]}
+    was, now = specs_of(before), specs_of(text(life.book))
+    changed = {name for name in now if now[name] != was[name]}
     assert changed == {"displacement", "swept_volume", "bore_stroke_ratio"}
 
 
