@@ -18,6 +18,7 @@ from logbook.record.engine_checks import (
     firing_intervals_make_two_turns,
     firing_order_names_each_cylinder_once,
     instruments_say_their_error,
+    words_of_the_engine_are_read,
 )
 from logbook.record.facts import Fact
 from logbook.record.finding import DOUBTFUL, NOTE, WRONG, Finding
@@ -281,6 +282,7 @@ ENGINE_CHECKS: tuple[Check, ...] = (
     banks_name_each_cylinder_once,
     firing_intervals_make_two_turns,
     firing_order_names_each_cylinder_once,
+    words_of_the_engine_are_read,
     instruments_say_their_error,
     figures_have_their_positions,
     instruments_are_described,

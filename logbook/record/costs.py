@@ -12,7 +12,8 @@ from logbook.record.finding import DOUBTFUL, Finding
 from logbook.record.read import Record
 
 HEAD = ["entry", "amount", "currency"]
-_AMOUNT = re.compile(r"-?\d+(?:\.\d+)?")
+_AMOUNT = re.compile(r"-?[0-9]{1,12}(?:\.[0-9]{1,4})?")  # what nobody pays is a slip; so a sum stays exact
+_SHOWN = 20
 _CURRENCY = re.compile(r"[A-Z]{3}")
 
 
@@ -33,7 +34,10 @@ def costs(data: bytes, record: Record) -> Iterator[Cost]:
 
 
 def _cells(line: str) -> list[str]:
-    return [cell.strip() for cell in next(csv.reader([line]), [])]
+    try:
+        return [cell.strip() for cell in next(csv.reader([line]), [])]
+    except csv.Error:  # a cell longer than any line that was written by hand
+        return [line]
 
 
 def costs_can_be_read(file: str, data: bytes, record: Record) -> Iterator[Finding]:
@@ -61,7 +65,8 @@ def _wrong(cells: list[str], line: str, record: Record) -> Iterator[tuple[int, s
         mend = "write an entry's file name, such as 2024-03-02-head-b-on, or a part's, such as parts/head-b"
         yield 1, DOUBTFUL, f"there is no entry {entry}", mend
     if not _AMOUNT.fullmatch(amount):
-        yield line.find(",") + 2, DOUBTFUL, f"`{amount}` is no amount", "write a number, such as 129.50"
+        shown = amount if len(amount) <= _SHOWN else f"{amount[:_SHOWN]}…"
+        yield line.find(",") + 2, DOUBTFUL, f"`{shown}` is no amount", "write a number, such as 129.50"
     if not _CURRENCY.fullmatch(currency):
         column = line.rfind(",") + 2
         yield column, DOUBTFUL, f"`{currency}` is no currency", "write its three capital letters, such as EUR"

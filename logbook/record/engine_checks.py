@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 
 from logbook.quantity.catalogue import catalogue
 from logbook.quantity.value import ValueProblem, parse_measure
+from logbook.record.engine_facts import valves_of_each
 from logbook.record.finding import WRONG, Finding
 from logbook.record.firing import interval_slip
 from logbook.record.read import Record
+
+HALF_A_TURN = 180.0  # deg
 
 
 def banks_name_each_cylinder_once(record: Record) -> Iterator[Finding]:
@@ -65,6 +69,20 @@ def _slips(named: Sequence[str], wanted: Sequence[str]) -> Iterator[str]:
         yield f"names cylinder {' and '.join(repeated)} more than once"
     if missed:
         yield f"leaves out cylinder {' and '.join(missed)}"
+
+
+def words_of_the_engine_are_read(record: Record) -> Iterator[Finding]:
+    """Valves, camshafts and the angle of the banks, written so that nothing would follow from them."""
+    engine = record.engine
+    if engine.valves_per_cylinder and not any(valves_of_each(engine)):
+        says, mend = f"`{engine.valves_per_cylinder}` says no number of valves", "write inlet + exhaust, such as 2+2"
+        yield record.finding("engine.yaml", ("valves_per_cylinder",), WRONG, says, mend)
+    if engine.camshafts and not re.search("overhead|block", engine.camshafts):
+        says = f"`{engine.camshafts}` does not say where the camshafts are"
+        yield record.finding("engine.yaml", ("camshafts",), WRONG, says, "write overhead, or in the block")
+    if engine.bank_angle and not 0 < engine.bank_angle.base <= HALF_A_TURN:
+        says, mend = "this is no angle between two banks", "write what lies between them, at most 180 deg"
+        yield record.finding("engine.yaml", ("bank_angle",), WRONG, says, mend)
 
 
 def instruments_say_their_error(record: Record) -> Iterator[Finding]:

@@ -59,20 +59,31 @@ def supposing(life: Life, point: str, said: Sequence[str]) -> tuple[Life, str]:
 OF_THE_ENGINE = ("cylinders", "arrangement", "bank_angle", "firing_order", "valves_per_cylinder", "main_bearings",
                  "camshafts", "ignition", "crevice", "show", "words")  # fmt: skip
 
+_SAID_ELSEWHERE = dict.fromkeys(OF_THE_ENGINE, "engine.yaml says it, or --given where there is no folder") | {
+    "removed_before": "the file of the head or the block says it"
+}
+
 
 def given(said: Sequence[str]) -> tuple[Record, tuple[str, ...]]:
     """A record of nothing but an engine, and what else is given: its figures.
 
     With as many cylinders as are said, else as the figures have, to help somebody else. Raises CannotSuppose.
     """
-    of_engine = {name.strip(): value.strip() for name, eq, value in (text.partition("=") for text in said)
-                 if eq and name.strip() in OF_THE_ENGINE}  # fmt: skip
-    figures = tuple(text for text in said if text.partition("=")[0].strip() not in OF_THE_ENGINE)
+    from logbook.record.checks import ENGINE_CHECKS  # a question without a folder is rare
+
+    of_engine: dict[str, str] = {}
+    for name, value in map(_name_and_value, said):
+        if name in of_engine:
+            raise _twice(name)
+        if name in OF_THE_ENGINE:
+            of_engine[name] = value
+    figures = tuple(text for text in said if _name_and_value(text)[0] not in OF_THE_ENGINE)
     many = of_engine.get("cylinders") or str(_as_many_as(figures))
     text = entry_text({"format": "1", "name": "as given", "cylinders": many,
                        "arrangement": "single" if many == "1" else "inline", **of_engine})  # fmt: skip
     record = read_record({"engine.yaml": text})
     _refuse(record.findings)
+    _refuse(finding for check in ENGINE_CHECKS for finding in check(record))
     return record, figures
 
 
@@ -107,29 +118,41 @@ def _steps_of(plan: model.Plan) -> list[dict[str, Any]]:
 def supposed(said: Iterable[str]) -> tuple[list[dict[str, Any]], dict[str, Any]]:
     """The steps and the assumed figures, as they stand in a plan. Raises CannotSuppose."""
     work, assume = [], {}
-    for text in said:
-        name, _, value = (each.strip() for each in text.partition("="))
-        if not name or "=" not in text:
-            raise CannotSuppose(f"`{text}`: write a name, = and the rest, such as gasket_thickness=1.0 mm")
-        if not value:
-            raise CannotSuppose(f"`{text}`: nothing stands behind the =; write what {name} should be")
+    for name, value in map(_name_and_value, said):
         name = name if name in _STEPS else own_name(name)
         if name in _STEPS:
             work.append(_STEPS[name](value))
         elif name in assume:
-            raise CannotSuppose(f"`{name}` is given twice; leave one out")
+            raise _twice(name)
         else:
             assume[name] = _figure(name, value)
     return work, assume
 
 
+def _name_and_value(text: str) -> tuple[str, str]:
+    name, equals, value = (each.strip() for each in text.partition("="))
+    if not (name and equals):
+        raise CannotSuppose(f"`{text}`: write a name, = and the rest, such as gasket_thickness=1.0 mm")
+    if not value:
+        raise CannotSuppose(f"`{text}`: nothing stands behind the =; write what {name} should be")
+    return name, value
+
+
+def _twice(name: str) -> CannotSuppose:
+    return CannotSuppose(f"`{name}` is given twice; leave one out")
+
+
 def _figure(name: str, value: str) -> Any:
     """One value holds for every position, as what is supposed is not measured."""
     row = catalogue().get(name)
+    if where := _SAID_ELSEWHERE.get(name):
+        raise CannotSuppose(f"`{name}` is no figure that is supposed: {where}")
     if row is None or row.derived_only:
         known = [*_STEPS, *OF_THE_ENGINE, *(each.name for each in catalogue().values() if not each.derived_only)]
         why = "is only worked out, never given" if row else "is not a quantity"
         raise CannotSuppose(f"`{name}` {why}" + ("" if row else did_you_mean(name, known)))
+    if value in ("unknown", "x"):
+        raise CannotSuppose(f"`{name}={value}` supposes nothing; write a figure")
     if value.startswith("{"):
         tree, findings = read_yaml(value.encode(), name)
         _refuse(findings)

@@ -186,6 +186,8 @@ def test_a_folder_without_gitignore_gets_one(own: Path) -> None:
         (COSTS + "2024-09-09-nothing,5,EUR\n", ["4:1: there is no entry 2024-09-09-nothing"]),
         (COSTS + "2024-01-06-bought,12,50,EUR\n", ["4:1: there are 4 columns, not 3"]),
         (COSTS + "2024-01-06-bought,about 5,EUR\n\n", ["4:19: `about 5` is no amount"]),
+        (COSTS + f"2024-01-06-bought,{'9' * 400},EUR\n", [f"4:19: `{'9' * 20}…` is no amount"]),
+        (COSTS + f"{'x' * 200_000},5,EUR\n", ["4:1: there are 1 columns, not 3"]),
         (COSTS + "2024-01-06-bought,5,euro\n", ["4:21: `euro` is no currency"]),
         (b"\xff".decode("latin-1"), ["1:1: the first line must name the columns"]),
         (COSTS, []),
