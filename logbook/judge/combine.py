@@ -104,7 +104,7 @@ def combine(
         many *= len(some)
     if many > MOST:
         raise CannotCombine(f"{many} combinations; name fewer parts, {MOST} combinations at most")
-    common = Common(tuple(wanted))
+    common = Common(tuple(wanted), at.life.record)
     found = [_combination(at, combined, wants, common) for combined in product(*choices)]
     return tuple(sorted(found, key=_rank))
 

@@ -96,12 +96,17 @@ def configuration_after(
 
 
 def _after(life: Life, number: int, known: int | None) -> Configuration:
-    """The latest that were asked for are kept: a life is walked more than once for one page."""
+    """The latest that were asked for are kept: a life is walked more than once for one page.
+
+    What is kept holds its life, so that while there is any the id of that life is no other's.
+    """
     kept: dict[tuple[int, int | None], Configuration] = life.record.once(("configurations", id(life)), dict)
     key = (number, known)
-    if key not in kept:
+    found = kept.pop(key, None)
+    if found is None:
         while len(kept) >= _MOST_KEPT:
             del kept[next(iter(kept))]
         state = life.after(number)
-        kept[key] = Configuration(life, Point("", number), state, Holding(life, state, known))
-    return kept[key]
+        found = Configuration(life, Point("", number), state, Holding(life, state, known))
+    kept[key] = found  # at the end, so that the first is the one that was not asked for the longest
+    return found

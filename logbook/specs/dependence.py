@@ -24,27 +24,20 @@ _BESIDE = {
 @cache
 def depending_on(name: str) -> frozenset[str]:
     """The names whose values may change with that of `name`, itself among them."""
-    found = {name}
-    if with_conditions(name):  # an event moves the lift at which all events are taken
-        found |= {each for each in catalogue() if with_conditions(each)} | {CHECKING_LIFT}
-    before = 0
-    while len(found) > before:
-        before = len(found)
-        found |= {each for each in catalogue() if not found.isdisjoint(_needs(each))}
-    return frozenset(found)
+    return frozenset(each for each in catalogue() if name in names_under(each))
 
 
 @cache
 def kinds_under(name: str) -> frozenset[str]:
     """The kinds of part that a value of `name` may rest on; every kind, where it may rest on a claimed ratio."""
-    names = _under(name)
+    names = names_under(name)
     if REST in names:
         return frozenset(PART_KINDS)
     return frozenset(kind for each in names for owner in quantity(each).owner for kind in owner.split("|"))
 
 
 @cache
-def _under(name: str) -> frozenset[str]:
+def names_under(name: str) -> frozenset[str]:
     """The names that a value of `name` may rest on, itself among them."""
     found: set[str] = set()
     new = {name}

@@ -87,14 +87,6 @@ class Graph:
         """The same formulas on other facts: those of another state, or those of the papers."""
         return Graph(self.arrangement, holding, self.specs)
 
-    def after_change(self, holding: Holding, name: str) -> Graph:
-        """The same engine where only the figure of `name` is another: what cannot depend on it is kept as it is."""
-        from logbook.specs.dependence import depending_on
-
-        after = self.with_holding(holding)
-        after._known = {key: found for key, found in self._known.items() if key[0] not in depending_on(name)}
-        return after
-
     def _left_aside(self, name: str) -> frozenset[str]:
         """What is supposed of the camshaft and leaves a figure where it is; nothing where events are supposed too."""
         if not self.holding.assumed:

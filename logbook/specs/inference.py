@@ -47,7 +47,8 @@ def claimed_ratios(graph: Graph) -> Iterator[Claimed]:
     holding = graph.holding
     for fact, moment in holding.speaking(RATIO):
         for meant in _stated_for(holding, fact, moment) if fact.claim else ():
-            yield Claimed(fact, graph.with_holding(Holding(holding.life, meant, holding.known)))
+            its = Holding(holding.life, meant, holding.known, hindsight=holding.hindsight)
+            yield Claimed(fact, graph.with_holding(its))
 
 
 def inferred_rest(graph: Graph, position: str) -> Node | None:

@@ -1,14 +1,17 @@
 """What many configurations of one engine have in common: a value is worked out once for all that cannot tell it apart.
 
 Configurations that differ only in which parts of some kinds are fitted agree in every value that rests on other kinds.
+A figure that says for which parts it was stated (`stated_for`) holds with these alone, so nothing that may rest on one
+is shared.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from typing import Any
 
-from logbook.specs.dependence import kinds_under
+from logbook.record.read import Record
+from logbook.specs.dependence import kinds_under, names_under
 
 Under = tuple[str, ...]
 
@@ -16,15 +19,19 @@ Under = tuple[str, ...]
 class Common:
     """What was found so far in all of them. `kinds`: the kinds of part in which they differ."""
 
-    def __init__(self, kinds: tuple[str, ...]) -> None:
+    def __init__(self, kinds: tuple[str, ...], record: Record) -> None:
         self.kinds = kinds
+        self._of_these_parts = {
+            name for name, facts in record.facts.items() if any(fact.stated.stated_for for fact in facts)
+        }
         self.found: dict[tuple[tuple[str, str], Under], Any] = {}
         self._under: dict[str, Under] = {}
 
     def under(self, name: str) -> Under:
         """Which of these kinds a value of `name` may rest on."""
         if name not in self._under:
-            self._under[name] = tuple(kind for kind in self.kinds if kind in kinds_under(name))
+            every = not self._of_these_parts.isdisjoint(names_under(name))
+            self._under[name] = tuple(kind for kind in self.kinds if every or kind in kinds_under(name))
         return self._under[name]
 
 
@@ -43,10 +50,6 @@ class Known:
 
     def __setitem__(self, key: tuple[str, str], found: object) -> None:
         self._common.found[key, self._its(key[0])] = found
-
-    def items(self) -> Iterator[tuple[tuple[str, str], Any]]:
-        """What this one knows."""
-        return ((key, found) for (key, its), found in self._common.found.items() if its == self._its(key[0]))
 
     def _its(self, name: str) -> Under:
         if name not in self._fitted:

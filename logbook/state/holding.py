@@ -7,7 +7,7 @@ together. The order: measured, predicted, measured but out of date, published, i
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
@@ -23,7 +23,7 @@ from logbook.state.owners import Owners, Signature
 from logbook.state.prediction import CARRIED, CUT, carried
 from logbook.state.ranking import Candidate, least, standing_of
 from logbook.state.sayings import adoptions
-from logbook.state.speaking import Known, speaking
+from logbook.state.speaking import Horizon, speaking
 from logbook.state.spread import Sureness, figure, not_taken, standard
 from logbook.state.states import BEFORE_ALL, END_OF_ENTRY, Moment, Reworked, State, moment_of
 from logbook.state.stretches import Stretches
@@ -70,7 +70,7 @@ class Holding:
         if self.lent and (row.name, position) in self.lent:
             lent = self.lent[row.name, position]
             return lent if lent is None or conditions in (None, lent.fact.stated.qualifiers) else None
-        stating = speaking(self.life, self.state, row.name, self._known, claims=False)
+        stating = speaking(self.life, self.state, row.name, self._horizon, claims=False)
         if not stating and row.name not in CARRIED:
             return None
         standing = self._candidates(row, position, conditions, stating)
@@ -136,13 +136,13 @@ class Holding:
                 found.append(Candidate(fact, index, done < by_now, moment, inferred=not fact.at(index)))
         return found
 
-    def speaking(self, name: str) -> list[tuple[Fact, Moment]]:
+    def speaking(self, name: str) -> Sequence[tuple[Fact, Moment]]:
         """The facts of a quantity that may hold at all, wherever, with the moment they were stated at."""
-        return speaking(self.life, self.state, name, self._known)
+        return speaking(self.life, self.state, name, self._horizon)
 
     @cached_property
-    def _known(self) -> Known:
-        return Known(self.known, None if self.hindsight else self.known)
+    def _horizon(self) -> Horizon:
+        return Horizon(self.known, None if self.hindsight else self.known)
 
     def _held(self, candidate: Candidate) -> Held:
         sure = self._sure(candidate.fact, candidate.place, inferred=candidate.inferred)
@@ -241,7 +241,7 @@ class Holding:
         if not name or sure is None:
             return None
         at = self.life.arrangement.across(fact.row.place, position, quantity(name).place)[0]
-        old = Holding(self.life, then, self.known).best(quantity(name), at)
+        old = Holding(self.life, then, self.known, hindsight=self.hindsight).best(quantity(name), at)
         new = self.best(quantity(name), at)
         return carried(sure.value, old.value, new.value, share) if old and new else None
 
@@ -285,7 +285,7 @@ class Holding:
         return abs((now - fact.stated.when.first).days)
 
     @cached_property
-    def _adopted(self) -> list[tuple[int, model.Adoption, str]]:
+    def _adopted(self) -> tuple[tuple[int, model.Adoption, str], ...]:
         return adoptions(self.life.record, self.known)
 
     def _assumed(self, fact: Fact, row: Quantity, position: str) -> Held | None:

@@ -59,10 +59,12 @@ def closed_by(record: Record, number: int) -> Entry | None:
     return None
 
 
-def adoptions(record: Record, known: int | None = None) -> list[tuple[int, model.Adoption, str]]:
+def adoptions(record: Record, known: int | None = None) -> tuple[tuple[int, model.Adoption, str], ...]:
     """What the owner says holds: the number of the entry that says so, its words, the file that it means."""
     said = ((number, step.adopt) for number, step in _said(record, known, model.Adopt))
-    return record.once(("adoptions", known), lambda: [(number, it, _file_of(record, it.from_)) for number, it in said])
+    return record.once(
+        ("adoptions", known), lambda: tuple((number, it, _file_of(record, it.from_)) for number, it in said)
+    )
 
 
 def _file_of(record: Record, name: str) -> str:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from math import isclose
 
 import pytest
@@ -251,20 +250,3 @@ def test_rules_of_validity_name_what_their_formulas_have() -> None:
         needs = [{*formula(name, function).needs, "result"} for function in functions]
         for rule in rules:
             assert any(validity._names(rule) <= each for each in needs), (name, rule)
-
-
-# only what depends on a changed fact is worked out again
-
-
-def test_after_one_changed_fact_only_what_depends_on_it_is_evaluated(at: Configuration) -> None:
-    everything = at.graph.with_holding(at.holding)
-    for name in ALL_SPECS:
-        everything.all(name)
-    fact = next(fact for fact in at.life.record.facts["gasket_thickness"] if fact.stated.part == "gasket-1")
-    changed = replace(at.holding, assumed={"gasket_thickness": fact})
-    after = everything.after_change(changed, "gasket_thickness")
-    fresh = everything.with_holding(changed)
-    for name in ALL_SPECS:
-        assert after.all(name) == fresh.all(name)
-    assert after.all("clearance_volume") != everything.all("clearance_volume")
-    assert 0 < after.evaluated < everything.evaluated / 3

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
@@ -11,8 +12,11 @@ from hypothesis import strategies as st
 from logbook.judge.combine import Combination
 from logbook.logbook import Logbook
 from logbook.quantity.catalogue import PART_KINDS, quantity
+from logbook.quantity.stated import Stated
+from logbook.record.facts import ASSUMED, Fact, Statement
 from logbook.specs.configuration import Configuration
 from logbook.specs.dependence import depending_on, kinds_under
+from logbook.specs.graph import Node
 from logbook.specs.index import ALL_SPECS
 from logbook.specs.results import Spec
 from tests.lives import EXAMPLE, Life
@@ -95,3 +99,36 @@ def test_a_claim_that_was_stated_for_a_part_is_not_shared_beyond_it() -> None:
     claimed = [bool(each.specs["compression_ratio"].claims) for each in found]
     assert claimed == [True, False, False, False]
     assert claimed == [bool(alone(each).specs["compression_ratio"].claims) for each in found]
+
+
+def test_no_figure_that_was_stated_for_a_part_is_shared_beyond_it() -> None:
+    """Neither a claim of another result, nor a height of the block that holds with one ignition alone."""
+    life = Life(2).part("block", "block", bore="80 mm").part("crank", "crankshaft", stroke="79 mm")
+    life.texts["parts/block.yaml"] += (
+        "  - {basis: hearsay, stated_for: {ignition: dizzy}, values: {displacement: 800 cc, deck_height: 200 mm}}\n"
+    )
+    life.part("dizzy", "ignition").part("mapped", "ignition")
+    life.work("2024-01-01", *(f"fit: {part}" for part in ("block", "crank", "dizzy")))
+    found = life.book.combine({"ignition": ["dizzy", "mapped"]})
+    assert [bool(each.specs["displacement"].claims) for each in found] == [True, False]
+    assert [isinstance(each.at.graph.at("deck_height", "1"), Node) for each in found] == [True, False]
+
+
+def test_a_figure_that_a_cut_or_an_exchange_foresees_rests_on_what_foresees_it() -> None:
+    assert "chamber_volume" in depending_on("bore"), "the opening of a chamber that was milled is a share of the bore's"
+    assert "compression_ratio" in depending_on("chamber_opening")
+    assert "valve_to_piston_inlet" in depending_on("gasket_thickness")
+
+
+@pytest.mark.parametrize("name", ["gasket_thickness", "bore", "chamber_opening", "inlet_closes", "pin_offset"])
+def test_what_does_not_depend_on_a_changed_figure_stays_as_it_is(book: Logbook, name: str) -> None:
+    """On paper: the figure is supposed to be another one; of the chamber, milled, only the cut tells what is left."""
+    at = book.at("now")
+    row = quantity(name)
+    length = Stated(0.07 if row.kind == "length" else 62.0 if row.kind == "angle" else 4.5e-3, 1e-6, 1e-6)
+    fact = Fact(row, ((length,),), True, False, "", Statement("plans/x.yaml", (), ASSUMED), ())
+    changed = replace(at.holding, assumed={name: fact})
+    before, after = at.graph.with_holding(at.holding), at.graph.with_holding(changed)
+    apart = [each for each in ALL_SPECS if before.all(each) != after.all(each)]
+    assert set(apart) <= depending_on(name)
+    assert apart or name not in at.graph.specs

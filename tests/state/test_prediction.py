@@ -93,6 +93,19 @@ def test_deck_clearance_carries_over_to_pistons_of_another_height() -> None:
     assert found.value.expanded == pytest.approx((0.03**2 + 2 * 0.02**2) ** 0.5 * 1e-3)
 
 
+def test_what_is_carried_over_leaves_aside_what_is_found_to_be_a_mistake_later() -> None:
+    """With hindsight the 33.50 mm was no figure of pistons-1: 0.40 mm, as above, and not the 0.90 mm of its day."""
+    life = short_motor().measure("2024-02-02", "pistons-1", compression_height="33.50 ± 0.02 mm")
+    wrong, known = life.last, len(life.book.record.entries)
+    life.texts["plans/higher.yaml"] = "title: a\ndate: 2024-02-03\nwork:\n  - {fit: pistons-2}\n"
+    life.work("2024-03-01", f"correct: {{entry: {wrong}, part: pistons-1, quantity: compression_height, why: a slip}}")
+    for hindsight, left in ((False, 0.90e-3), (True, 0.40e-3)):
+        at = configuration(life.fold, "plan:higher", known=known, hindsight=hindsight)
+        found = at.holding.best(quantity("deck_clearance"), "1")
+        assert found is not None
+        assert (found.basis, found.value.nominal) == ("predicted", pytest.approx(left))
+
+
 def test_it_does_not_carry_over_two_exchanged_parts_or_a_decked_block() -> None:
     two = short_motor().part("rods-2", "connecting_rods").work("2024-03-01", "fit: pistons-2", "fit: rods-2")
     decked = short_motor().work("2024-03-01", "rework: block-1, operation: decked", "fit: pistons-2")
