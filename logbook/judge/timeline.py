@@ -17,7 +17,7 @@ from logbook.quantity.catalogue import catalogue
 from logbook.record import entries as model
 from logbook.record.read import Entry
 from logbook.specs.configuration import Configuration, configuration_after
-from logbook.specs.index import in_page_order
+from logbook.specs.groups import in_page_order
 from logbook.state.fold import Life
 from logbook.state.states import State
 

@@ -7,7 +7,8 @@ from copy import copy
 from typing import TYPE_CHECKING
 
 from logbook.specs.graph import Graph
-from logbook.specs.index import ALL_SPECS, WITH_CREVICE, in_page_order
+from logbook.specs.groups import in_page_order
+from logbook.specs.index import ALL_SPECS, WITH_CREVICE
 from logbook.specs.results import Spec, spec
 from logbook.state.fold import Life, also
 from logbook.state.holding import Holding

@@ -13,23 +13,28 @@ from typing import NamedTuple
 
 from logbook.quantity.catalogue import quantity
 from logbook.quantity.uncertain import Uncertain
-from logbook.specs import breathing, lift, motion, openings, swing, valve_to_piston
+from logbook.specs import breathing, lift, motion, openings, swing, swing_offset, valve_to_piston
 from logbook.specs.configuration import Configuration
 from logbook.specs.graph import Graph, Missing, Node
 from logbook.specs.index import Formula, Function, formula
 from logbook.specs.node import worked_out
 
+_OFFSET = "pin_offset"
 _ROUNDING = 1e-9  # of a step: so that the last one is not lost
 
 
 class Curve(NamedTuple):
-    """A formula, the argument `over` which it is shown, and from where to where in which steps, in base units."""
+    """A formula, the argument `over` which it is shown, and from where to where in which steps, in base units.
+
+    `offset`: the formula that stands for it where the gudgeon pin's offset is known.
+    """
 
     function: Function
     over: str
     low: float
     high: float
     step: float
+    offset: Function | None = None
 
     @property
     def places(self) -> tuple[float, ...]:
@@ -48,9 +53,11 @@ class Point(NamedTuple):
 CURVES: Mapping[str, Curve] = {
     "piston_travel": Curve(motion.piston_travel, "crank_angle", 0, 360, 15),
     "piston_travel_with_offset": Curve(motion.piston_travel_with_offset, "crank_angle", 0, 360, 15),
-    "piston_speed": Curve(swing.piston_speed, "crank_angle", 0, 360, 15),
-    "piston_acceleration": Curve(swing.piston_acceleration, "crank_angle", 0, 360, 15),
-    "cylinder_volume": Curve(motion.cylinder_volume, "crank_angle", 0, 360, 15),
+    "piston_speed": Curve(swing.piston_speed, "crank_angle", 0, 360, 15, swing_offset.piston_speed_with_offset),
+    "piston_acceleration": Curve(
+        swing.piston_acceleration, "crank_angle", 0, 360, 15, swing_offset.piston_acceleration_with_offset
+    ),
+    "cylinder_volume": Curve(motion.cylinder_volume, "crank_angle", 0, 360, 15, motion.cylinder_volume_with_offset),
     "inlet_mach_index": Curve(breathing.inlet_mach_index_at_speed, "engine_speed", 1000 / 60, 9000 / 60, 500 / 60),
     "inlet_port_velocity": Curve(
         breathing.inlet_port_velocity_at_speed, "engine_speed", 1000 / 60, 9000 / 60, 500 / 60
@@ -81,17 +88,24 @@ def curve_values(at: Configuration, name: str, position: str = "") -> tuple[Poin
 
 def curve_inputs(graph: Graph, name: str, position: str) -> Inputs | Missing:
     """What the arguments are, but for the one that varies."""
-    return graph.inputs(_but_the_variable(name), quantity(name), position)
+    its = formula(name, curve_formula(graph, name, position))
+    return graph.inputs(_but_the_variable(its), quantity(name), position)
+
+
+def curve_formula(graph: Graph, name: str, position: str) -> Function:
+    """The formula that a curve is of at a position: that with the pin's offset where it is known."""
+    curve = CURVES[name]
+    known = curve.offset and isinstance(graph.at(_OFFSET, position), Node)
+    return curve.offset if curve.offset and known else curve.function
 
 
 def curve_point(name: str, place: float, position: str, inputs: Inputs) -> Node | Missing:
     """One point of a curve, as a node with all that it rests on."""
-    its = _but_the_variable(name)
+    curve = CURVES[name]
+    its = _but_the_variable(formula(name, curve.offset if curve.offset and _OFFSET in inputs else curve.function))
     there = partial(its.function, **{CURVES[name].over: place})
     return worked_out(its._replace(function=there), position, inputs)
 
 
-def _but_the_variable(name: str) -> Formula:
-    curve = CURVES[name]
-    its = formula(name, curve.function)
-    return its._replace(needs=tuple(need for need in its.needs if need != curve.over))
+def _but_the_variable(its: Formula) -> Formula:
+    return its._replace(needs=tuple(need for need in its.needs if need != CURVES[its.name].over))

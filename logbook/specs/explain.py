@@ -13,9 +13,10 @@ from logbook.quantity.catalogue import CYLINDER, ENGINE, Quantity, catalogue, di
 from logbook.record.facts import ASSUMED
 from logbook.record.strict_yaml import place_of
 from logbook.specs.better import Next, leaves, next_measurement
-from logbook.specs.curves import CURVES, Inputs, Point, curve_inputs, curve_values
+from logbook.specs.curves import CURVES, Inputs, Point, curve_formula, curve_inputs, curve_values
 from logbook.specs.graph import Missing, Node
-from logbook.specs.index import ALL_SPECS, OF_A_TEST, WITH_CREVICE, Function, in_page_order
+from logbook.specs.groups import in_page_order
+from logbook.specs.index import ALL_SPECS, OF_A_TEST, WITH_CREVICE, Function
 from logbook.specs.page import Page, page
 
 if TYPE_CHECKING:
@@ -145,7 +146,7 @@ def pages_of(name: str) -> tuple[Page, ...]:
     """The pages of every formula for a spec or curve; of the one formula of that name."""
     some = [function for each in _INDEXES for function in each.get(name, ())]
     named = [function for each in _INDEXES for group in each.values() for function in group if _named(function, name)]
-    over = [CURVES[name].function] if name in CURVES else []
+    over = [each for each in (CURVES[name].function, CURVES[name].offset) if each] if name in CURVES else []
     return tuple(page(function) for function in dict.fromkeys(some or over or named))
 
 
@@ -197,7 +198,7 @@ def _curve(at: Configuration, name: str, position: str) -> CurveExplanation:
         () if isinstance(points, Missing) else points,
         missing,
         () if isinstance(inputs, Missing) else _inputs(at, inputs, set()),
-        page(curve.function),
+        page(curve_formula(at.graph, name, position)),
     )
 
 

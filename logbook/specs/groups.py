@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import cache
 
 #: Beside these it is said whether the crevice of the top land is counted.
 RATIOS = ("mean_compression_ratio", "compression_ratio", "effective_compression_ratio")
@@ -142,3 +143,14 @@ GROUPS: Mapping[str, tuple[str, ...]] = {
     ),
     METAL: ("metal_left", "deck_metal_left"),
 }
+
+
+def in_page_order(names: Mapping[str, object]) -> tuple[str, ...]:
+    """Names in the order of the groups, then the rest."""
+    return _in_page_order(tuple(names))
+
+
+@cache
+def _in_page_order(names: tuple[str, ...]) -> tuple[str, ...]:
+    grouped = [name for group in GROUPS.values() for name in group]
+    return tuple(sorted(names, key=lambda name: (grouped.index(name) if name in grouped else len(grouped), name)))

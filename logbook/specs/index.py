@@ -43,7 +43,6 @@ from logbook.specs import (
     valve_train,
     volumes,
 )
-from logbook.specs.groups import GROUPS
 
 Function = Callable[..., float]
 Index = Mapping[str, tuple[Function, ...]]
@@ -82,8 +81,14 @@ ALL_SPECS: Index = {
         swing_offset.greatest_piston_speed_angle_with_offset,
         swing.greatest_piston_speed_angle,
     ),
-    "greatest_piston_acceleration": (swing.greatest_piston_acceleration,),
-    "greatest_piston_acceleration_bottom": (swing.greatest_piston_acceleration_bottom,),
+    "greatest_piston_acceleration": (
+        swing_offset.greatest_piston_acceleration_with_offset,
+        swing.greatest_piston_acceleration,
+    ),
+    "greatest_piston_acceleration_bottom": (
+        swing_offset.greatest_piston_acceleration_bottom_with_offset,
+        swing.greatest_piston_acceleration_bottom,
+    ),
     "tdc_shift": (motion.tdc_shift,),
     "piston_stroke": (motion.piston_stroke,),
     # metal to take off
@@ -280,17 +285,6 @@ def formula(name: str, function: Function) -> Formula:
 
 def _is_every(parameter: Parameter) -> bool:
     return "Every" in str(parameter.annotation) or "Sequence" in str(parameter.annotation)
-
-
-def in_page_order(names: Mapping[str, object]) -> tuple[str, ...]:
-    """Names in the order of the groups, then the rest."""
-    return _in_page_order(tuple(names))
-
-
-@cache
-def _in_page_order(names: tuple[str, ...]) -> tuple[str, ...]:
-    grouped = [name for group in GROUPS.values() for name in group]
-    return tuple(sorted(names, key=lambda name: (grouped.index(name) if name in grouped else len(grouped), name)))
 
 
 @cache

@@ -1,6 +1,6 @@
 """Where the piston is, at any crank angle.
 
-Position:    rod_ratio, piston_travel, piston_travel_with_offset, cylinder_volume
+Position:    rod_ratio, piston_travel, piston_travel_with_offset, cylinder_volume, cylinder_volume_with_offset
 Pin offset:  tdc_shift, piston_stroke
 Speed:       mean_piston_speed; at any crank angle and its peaks in swing.py
 
@@ -141,6 +141,32 @@ def cylinder_volume(
     above_zero(bore=bore, clearance_volume=clearance_volume)
     travel = piston_travel(crank_angle=crank_angle, stroke=stroke, rod_length=rod_length)
     return clearance_volume + pi / 4 * bore**2 * travel
+
+
+def cylinder_volume_with_offset(
+    *, crank_angle: float, bore: float, stroke: float, rod_length: float, clearance_volume: float, pin_offset: float
+) -> float:
+    """Volume above the piston at a crank angle, the gudgeon pin offset.
+
+    V = V_c + π/4 · B² · x
+
+    crank_angle [deg]: after the piston's own TDC, θ; before it minus.
+    bore [m]: diameter of the cylinder, B.
+    stroke [m]: twice the throw of the crankshaft, S.
+    rod_length [m]: connecting rod, centre to centre, L.
+    clearance_volume [m3]: what is left above the piston at its TDC, V_c.
+    pin_offset [m]: of the pin from the cylinder's axis; plus to the thrust side.
+    Returns [m3]: the clearance volume at TDC.
+    Validity: as piston_travel_with_offset, which gives x.
+    Source: [1] As cylinder_volume, by piston_travel_with_offset; independent of any text.
+
+    >>> crank = {"stroke": 0.080, "rod_length": 0.140, "bore": 0.080, "clearance_volume": 50e-6}
+    >>> round(cylinder_volume_with_offset(crank_angle=90, pin_offset=0.001, **crank) * 1e6, 2)
+    280.78
+    """
+    above_zero(bore=bore, clearance_volume=clearance_volume)
+    crank = {"stroke": stroke, "rod_length": rod_length, "pin_offset": pin_offset}
+    return clearance_volume + pi / 4 * bore**2 * piston_travel_with_offset(crank_angle=crank_angle, **crank)
 
 
 def mean_piston_speed(*, stroke: float, engine_speed_limit: float) -> float:

@@ -20,6 +20,7 @@ from logbook.specs.crowns import crown_volume_dished_with_pockets, crown_volume_
 from logbook.specs.cutting import deck_cut_wanted, deck_metal_left, head_cut_wanted, metal_left, wanted_chamber_volume
 from logbook.specs.motion import (
     cylinder_volume,
+    cylinder_volume_with_offset,
     mean_piston_speed,
     piston_stroke,
     piston_travel,
@@ -156,6 +157,47 @@ def test_with_the_pin_offset_scipy_finds_the_same_greatest_speed(offset: float) 
     assert swing_offset.piston_speed_with_offset(crank_angle=100, engine_speed_limit=100, **crank) == pytest.approx(
         speed(100 - shift), rel=1e-6
     )
+
+
+@checks(
+    "greatest_piston_acceleration", "greatest_piston_acceleration_bottom", "piston_acceleration",
+    source=SCIPY, kind="independent computation",
+)  # fmt: skip
+@pytest.mark.parametrize("offset", [1.0 * MM, -1.5 * MM])
+def test_with_the_pin_offset_scipy_finds_the_same_accelerations(offset: float) -> None:
+    crank = {**OFFSET, "pin_offset": offset}
+    step, shift = 0.05, tdc_shift(**crank)
+
+    def pull(angle: float) -> float:
+        """m/s2 at 6000 rpm, away from the head; the step's own error is some millionths."""
+        below, there, above = (pin_height(angle + each, **crank) for each in (-step, 0.0, step))
+        return -(above - 2 * there + below) / step**2 * 36000**2
+
+    def most(way: int, low: float, high: float) -> float:
+        found = minimize_scalar(lambda angle: -way * pull(angle), bounds=(low, high), method="bounded")
+        return -float(found.fun)
+
+    speed = {"engine_speed_limit": 100.0, **crank}
+    top = swing_offset.greatest_piston_acceleration_with_offset(**speed)
+    assert top == pytest.approx(most(1, -30, 30), rel=2e-5)
+    bottom = swing_offset.greatest_piston_acceleration_bottom_with_offset(**speed)
+    assert bottom == pytest.approx(max(most(-1, 90, 180), most(-1, 180, 270)), rel=2e-5)
+    for angle in (-100.0, 40.0, 200.0):
+        found = swing_offset.piston_acceleration_with_offset(crank_angle=angle, **speed)
+        assert found == pytest.approx(pull(angle - shift), rel=2e-5)
+
+
+@checks("cylinder_volume", source=SCIPY, kind="independent computation")
+@pytest.mark.parametrize("offset", [1.0 * MM, -1.5 * MM])
+def test_with_the_pin_offset_the_volume_is_that_above_the_pin_of_the_closure(offset: float) -> None:
+    crank = {**OFFSET, "pin_offset": offset}
+    top = -tdc_shift(**crank)
+    for angle in (-120.0, 35.0, 246.0):
+        above = 50 * CC + 0.25 * 3.141592653589793 * (80 * MM) ** 2 * (
+            pin_height(top, **crank) - pin_height(top + angle, **crank)
+        )
+        found = cylinder_volume_with_offset(crank_angle=angle, bore=80 * MM, clearance_volume=50 * CC, **crank)
+        assert found == pytest.approx(above, rel=1e-9)
 
 
 @checks("effective_compression_ratio", source=SCIPY, kind="independent computation")

@@ -220,6 +220,18 @@ def test_every_curve_has_its_rows_and_its_range(name: str) -> None:
     assert curve.places[-1] == pytest.approx(curve.high)
 
 
+def test_a_curve_takes_the_offset_of_the_pin_where_it_is_known(at: Configuration) -> None:
+    said = Logbook.given(["cylinders=1", "stroke=80 mm", "rod_length=140 mm", "pin_offset=1 mm thrust side"])
+    shown = curve_values(said, "piston_acceleration", "1")
+    assert isinstance(shown, Missing)
+    assert shown.groups == (("engine_speed_limit",),)
+    for name in ("piston_speed", "piston_acceleration", "cylinder_volume"):
+        curve = CURVES[name]
+        assert curve.offset
+        assert {*formula(name, curve.offset).needs} == {*formula(name, curve.function).needs, "pin_offset"}
+        assert len(pages_of(name)) == 2
+
+
 def test_a_curve_is_explained_with_its_inputs(at: Configuration) -> None:
     found = explain(at, "piston_speed", "2")
     assert isinstance(found, CurveExplanation)

@@ -68,6 +68,12 @@ def test_without_an_offset_speed_and_ratio_are_the_plain_ones(
     assert swing_offset.greatest_piston_speed_angle_with_offset(pin_offset=0.0, **still) == pytest.approx(
         swing.greatest_piston_speed_angle(**still)
     )
+    for plain in (swing.greatest_piston_acceleration, swing.greatest_piston_acceleration_bottom):
+        with_offset = getattr(swing_offset, f"{plain.__name__}_with_offset")
+        assert with_offset(pin_offset=0.0, **size) == pytest.approx(plain(**size), rel=1e-9)
+    pull = swing_offset.piston_acceleration_with_offset(crank_angle=angle, pin_offset=0.0, **size)
+    biggest = swing.greatest_piston_acceleration(**size)
+    assert pull == pytest.approx(swing.piston_acceleration(crank_angle=angle, **size), abs=1e-9 * biggest)
     valve = {"compression_ratio": ratio, "inlet_closes": angle}
     assert compression.effective_compression_ratio_with_offset(pin_offset=0.0, **valve, **still) == pytest.approx(
         compression.effective_compression_ratio(**valve, **still)
