@@ -129,7 +129,8 @@ def _filling(each: Combination, engine: Engine) -> Iterator[str]:
     begins, fast = (_mean(each.specs[name], engine) for name in SPECS[4:])
     if begins and fast:
         assumed = each.specs["inlet_flow_coefficient"].basis == ASSUMED
-        yield (f"filling falls from {begins}, inlet Mach index 0.5, and fast by {fast}, index 0.6"
+        index = engine.usage.prose("inlet Mach index")
+        yield (f"filling falls from {begins}, {index} 0.5, and fast by {fast}, index 0.6"
                + (": with a flow coefficient that is assumed" if assumed else ""))  # fmt: skip
 
 

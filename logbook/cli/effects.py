@@ -50,7 +50,8 @@ def effect_lines(
         columns = shared if fits else _Columns(some)
         yield from layout.wrapped(_heading(each, engine, alike), indent, hanging=4)
         for place, one in [("", some[0])] if alike else zip(each.positions, some, strict=True):
-            yield f"{'':<{indent}}{place:>{_PLACE - 2}}  {columns.line(one)}"
+            if (one.was, one.now) != (_UNKNOWN, _UNKNOWN):
+                yield f"{'':<{indent}}{place:>{_PLACE - 2}}  {columns.line(one)}"
 
 
 def told_short(effect: Iterable[Difference]) -> bool:

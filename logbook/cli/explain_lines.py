@@ -189,8 +189,10 @@ def formula_sections(page: Page, engine: Engine) -> Iterator[Section]:
 def _argument(name: str, words: str, engine: Engine) -> str:
     """What a letter stands for; in which units the program reckons is no matter at the bench."""
     its = name_of(catalogue()[name], engine) if name in catalogue() else name
-    said = words.partition("]: ")[2].rstrip(".")
-    return f"{its}: {said}" if said else its
+    said = words.partition("]: ")[2].rstrip(".").split(", ")
+    while len(said) > 1 and said[0] in its:  # what the name says already
+        del said[0]
+    return f"{its}: {', '.join(said)}" if said[0] else its
 
 
 def _validity(found: Explanation, node: Node) -> Iterator[Line]:

@@ -128,7 +128,12 @@ def together(found: Sequence[Judged]) -> list[tuple[Judged, ...]]:
     groups: dict[tuple[str, str, bool], list[Judged]] = {}
     for each in found:
         groups.setdefault((each.limit.id, each.verdict, each.in_force), []).append(each)
-    return [tuple(sorted(some, key=lambda each: each.standing.likely)) for some in groups.values()]
+    return [tuple(sorted(some, key=_how_good)) for some in groups.values()]
+
+
+def _how_good(each: Judged) -> tuple[float, float]:
+    """Less is worse; far outside or inside all are as unlikely or likely, and the distance to the bound decides."""
+    return each.standing.likely, each.standing.margin.nominal
 
 
 def _finding(at: Configuration, some: tuple[Judged, ...]) -> Iterator[Finding]:

@@ -37,6 +37,8 @@ def _in_words(problem: Any, path: Path, inside: type[BaseModel]) -> tuple[str, s
         return f"`{problem['input']}` is not possible for `{name}`", f"write {context['expected'].replace(chr(39), '')}"
     if kind == "string_too_short":
         return "there is nothing after this key", "write the value, or delete the line"
+    if path[:1] == ("banks",):
+        return f"`{name}` wants its cylinders as one text", "write them with dashes between: 1-3-5"
     return _wrong_shape(kind, name)
 
 

@@ -77,7 +77,7 @@ class Holding:
         best = self._first_of(standing) if standing else None
         if best and self._first_rank(best) <= _SETTLED:
             return self._held(best)
-        return self._foreseen(row, position, standing) or (self._held(best) if best else None)
+        return self._foreseen(row, position, standing, best) or (self._held(best) if best else None)
 
     def _first_of(self, standing: list[Candidate]) -> Candidate:
         equal = least(least(standing, self._first_rank), self._nearness)
@@ -193,9 +193,10 @@ class Holding:
 
     # what work of known depth, or the exchange of one part, has made of a figure
 
-    def _foreseen(self, row: Quantity, position: str, standing: list[Candidate]) -> Held | None:
+    def _foreseen(self, row: Quantity, position: str, some: list[Candidate], best: Candidate | None) -> Held | None:
         """What the best figure that is out of date must have become, or that of a set that differs by one part."""
-        stale = [each for each in standing if each.out_of_date and not each.inferred]
+        # A position that was not taken loses what the others lose, where nothing better is known of it.
+        stale = [each for each in some if each.out_of_date and (each is best or not each.inferred)]
         after_cuts = self._after_cuts(self._first_of(stale), position) if stale else None
         return after_cuts or (self._carried(row, position) if row.name in CARRIED else None)
 
@@ -208,7 +209,8 @@ class Holding:
             rule, depth = CUT.get((rework.operation, fact.name)), rework.depth
             sure = figure(self.life.record, depth, 0) if depth else None
             value = rule(value, sure.value, self._look(position)) if rule and sure and value else None
-        return Held(fact, value, later=candidate.moment > self._now, made=PREDICTED) if value else None
+        made = INFERRED if candidate.inferred else PREDICTED
+        return Held(fact, value, later=candidate.moment > self._now, made=made) if value else None
 
     def _look(self, position: str) -> Callable[[str], Uncertain | None]:
         def look(name: str) -> Uncertain | None:

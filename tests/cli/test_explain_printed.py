@@ -94,6 +94,12 @@ def test_a_curve_is_a_table_with_its_greatest_and_its_band() -> None:
     assert "  180 deg     0.0000 ± 0.0000 m/s" in out
 
 
+def test_a_letter_is_not_told_twice_what_the_name_says() -> None:
+    out = printed("inlet_mach_index", at=EXAMPLE)
+    assert "    inlet valves of one cylinder: n\n" in out
+    assert "mean while the valve is open: C̄; not that" in " ".join(out.split())
+
+
 def test_what_is_supposed_is_said_to_be_supposed(twin: Path) -> None:
     out = printed("squish_clearance", "--suppose", "gasket_thickness=1.0 mm", at=twin)
     assert "what is supposed" in out

@@ -29,6 +29,14 @@ def test_days_in_words(text: str, said: str) -> None:
     assert words.day(parse_date(text)) == said
 
 
+def test_units_are_printed_with_their_signs_in_names_too_and_a_count_without_decimals() -> None:
+    its = Words(Life().book.record.engine)
+    assert its.symbol(quantity("greatest_piston_acceleration")) == "m/s²"
+    assert its.name(quantity("inlet_flow_at_full_lift")).endswith("28 inH₂O")
+    one = Value(1.0, {}, "published", {}, False, False, frozenset())
+    assert its.figure(quantity("inlet_valves"), one).value == "1"
+
+
 def test_readings_in_words() -> None:
     shown = words.reading(parse_reading("at least 104300 km, 12.5 h"))
     assert shown == f"at least 104{THIN}300{NO_BREAK}km, 12.5{NO_BREAK}h"

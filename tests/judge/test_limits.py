@@ -207,6 +207,14 @@ def test_a_finding_stands_at_the_line_of_the_figure_and_says_all_of_it() -> None
     assert finding.mend.endswith("the maker's manual comes first")
 
 
+def test_far_beyond_a_limit_the_farthest_is_the_worst() -> None:
+    """Each of them is as unlikely as the others to be within, to the last digit of a computer's number."""
+    life = with_inlet(engine(), "1.50 / 1.40 / 1.20 / 1.30 mm")
+    assert [each.standing.likely for each in of(life, "inlet-valve-to-piston")] == [0.0] * 4
+    ((_, says),) = said(life)
+    assert "at worst 1.200 ± 0.020 mm" in says
+
+
 def test_what_was_not_taken_is_not_judged() -> None:
     life = with_inlet(engine(), "2.50 / x / x / x mm")
     assert [each.position for each in of(life, "inlet-valve-to-piston")] == ["1"]

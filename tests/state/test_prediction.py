@@ -130,3 +130,16 @@ def test_a_cut_that_is_only_planned_is_foreseen_too() -> None:
     assert found is not None
     assert (found.basis, found.value.nominal) == ("predicted", pytest.approx(0.25e-3))
     assert held(life, "deck_clearance").basis == "measured"
+
+
+def test_a_chamber_that_was_not_taken_loses_what_the_others_lose() -> None:
+    """The mean of the other three, 39.4 cc, less 48.2 cm2 by 0.60 mm; it stays inferred, with its wider error."""
+    life = Life().part("head-b", "cylinder_head").work("2024-01-01", "fit: head-b")
+    taken = {"chamber_volume": "39.4 / 39.3 / 39.5 / x cc", "chamber_opening": "{all: 48.2 ± 0.5 cm2}"}
+    life.measure("2024-02-01", "head-b", **taken)
+    before = held(life, "chamber_volume", "4")
+    life.work("2024-03-01", "rework: head-b, operation: surface milled, depth: 0.60 mm")
+    found = held(life, "chamber_volume", "4")
+    assert (found.basis, found.out_of_date) == ("inferred", False)
+    assert found.value.nominal == pytest.approx((39.4 - 48.2 * 0.060) * CC)
+    assert found.value.expanded > before.value.expanded

@@ -20,7 +20,8 @@ from logbook.specs.results import Value
 MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October",
           "November", "December")  # fmt: skip
 _SIGNS = {"cm2": "cm²", "mm2": "mm²", "m2": "m²", "m3": "m³", "inH2O": "inH₂O", "degC": "°C", "degF": "°F",
-          "um": "µm", "kg/m3": "kg/m³", "m3/s": "m³/s", "m3/h": "m³/h", "m3/min": "m³/min"}  # fmt: skip
+          "um": "µm", "kg/m3": "kg/m³", "m3/s": "m³/s", "m3/h": "m³/h", "m3/min": "m³/min",
+          "m/s2": "m/s²", "ft/s2": "ft/s²"}  # fmt: skip
 _UNSIGNED = re.compile(rf"(?<![\w/])(?:{'|'.join(sorted(_SIGNS, key=len, reverse=True))})(?![\w/])")
 _QUALIFIERS = {"at_lift": "at {} lift", "at_lash": "at {} lash", "at_depression": "at {}", "oil": "{}"}
 _QUOTED = re.compile(r"`([^`]*)`")
@@ -38,6 +39,10 @@ class Words(Usage):
         if not self.imperial:
             return conditions(qualifiers)
         return conditions({name: condition_in_inches(name, text) for name, text in qualifiers.items()})
+
+    def name(self, row: Quantity) -> str:
+        """The trade's name; a unit in it as it is printed."""
+        return _signs(super().name(row))
 
     def short(self, row: Quantity) -> str:
         """The name without what follows its first comma, where no other quantity begins so."""
@@ -68,7 +73,8 @@ class Words(Usage):
         """A figure with all that belongs to it; `most` decimals where it was written with no more."""
         scale = self.scale(row)
         nominal, expanded = scale.from_base(value.nominal), scale.from_size(value.expanded)
-        pair = figures.pair(nominal, expanded) if most is None else figures.at_most(nominal, expanded, most)
+        decimals = 0 if row.kind == "count" else 2
+        pair = figures.pair(nominal, expanded, decimals) if most is None else figures.at_most(nominal, expanded, most)
         notes = (note or _rough(value), outside_note(value))
         return Figure(*pair, self.symbol(row), rests_on(value), "; ".join(filter(None, notes)))
 
@@ -90,7 +96,7 @@ OUTSIDE = "†"
 
 
 def _rough(value: Value) -> str:
-    return "its ± is a rough one: what it is worked out by is not straight within it" if value.doubtful else ""
+    return "its ± is a rough one: within it the formula bends" if value.doubtful else ""
 
 
 def outside_note(*values: Value) -> str:
