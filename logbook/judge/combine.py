@@ -15,7 +15,7 @@ from logbook.errors import LogbookError
 from logbook.judge.compare import difference
 from logbook.judge.hurts import FALLS, RISES, of_specs
 from logbook.judge.tuned import TAKE_CARE, unproven
-from logbook.judge.wants import MET, MISSED, OPEN, Want, judge
+from logbook.judge.wants import MISSED, OPEN, Want, judge
 from logbook.quantity.catalogue import PART_KINDS, Quantity, catalogue, did_you_mean
 from logbook.record import entries as model
 from logbook.record.facts import MEASURED
@@ -114,11 +114,6 @@ def _rank(each: Combination) -> tuple[int, int, float]:
     verdicts = list(each.wants.values())
     squish = [value.nominal for value in each.specs["squish_clearance"].known]
     return verdicts.count(MISSED), verdicts.count(OPEN), min(squish, default=float("inf")) if verdicts else 0.0
-
-
-def all_met(each: Combination) -> bool:
-    """Whether everything that was wanted is met beyond doubt."""
-    return all(verdict == MET for verdict in each.wants.values())
 
 
 def _combination(at: Configuration, choices: tuple[Choice, ...], wants: Sequence[Want], common: Common) -> Combination:

@@ -96,13 +96,12 @@ def _inversions(readings: int) -> tuple[int, ...]:
     )  # fmt: skip
 
 
-def trends(life: Life, name: str, instrument: str | None = None, *, since: int | None = None) -> Iterator[Trend]:
-    """Every trend of what tests read of a quantity, by instrument, conditions and position.
+def trends(life: Life, name: str, instrument: str | None = None) -> Iterator[Trend]:
+    """Every trend of what tests read of a quantity since the last work on what the reading speaks for.
 
-    `since`: the number of the entry (a service, a part fitted) from which to count; by default the last work on what
-    the reading speaks for.
+    One for each instrument, conditions and position.
     """
-    first = last_work(life) if since is None else since
+    first = last_work(life)
     rows: dict[tuple[str, tuple[tuple[str, str], ...]], list[tuple[int, Fact]]] = {}
     for number, entry in enumerate(life.record.entries):
         if number >= first and isinstance(entry.says, model.Test):
@@ -143,10 +142,3 @@ def last_work(life: Life) -> int:
     cut = (each.moment[0] for each in life.reworks
            if not each.adjusted and each.part in kinds and kinds[each.part].kind in _SPEAKS_FOR)  # fmt: skip
     return max((0, *fitted, *cut)) if life.states else 0
-
-
-def last_service(life: Life, what: str) -> int | None:
-    """The number of the last entry that did a service of these words; None where none did."""
-    done = [number for number, entry in enumerate(life.record.entries) if isinstance(entry.says, model.Change)
-            for step in entry.says.work if isinstance(step, model.Service) and step.service == what]  # fmt: skip
-    return done[-1] if done else None

@@ -36,7 +36,6 @@ FOLDERS: Mapping[str, type[BaseModel]] = {
     "notes": model.Note,
     "plans": model.Plan,
 }
-ENTRY_FOLDERS = ("measurements", "changes", "tests", "notes")
 
 
 class Entry(NamedTuple):

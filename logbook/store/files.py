@@ -178,11 +178,6 @@ def read_file(folder: Path, path: str) -> bytes:
     return data
 
 
-def unknown_files(folder: Path) -> list[str]:
-    """YAML files in places where none belongs: an entry in the wrong folder, or one named .yml."""
-    return list(survey(folder).misplaced)
-
-
 def check_path(path: str) -> str:
     """The path itself if it stays inside the folder and out of private/ and .git; CannotRead otherwise."""
     parts = path.split("/")

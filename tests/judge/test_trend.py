@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from lives import Life
 
-from logbook.judge.trend import _inversions, last_service, theil_sen, trends
+from logbook.judge.trend import _inversions, theil_sen, trends
 
 RUN = (0.0, 1.0, 2.0, 3.0, 4.0, 5.0, 6.0, 7.0, 8.0, 9.0, 10.0, 11.0)
 READ = (12.0, 11.9, 12.1, 11.8, 11.7, 11.9, 11.5, 11.6, 11.4, 11.5, 11.2, 11.3)
@@ -98,11 +98,3 @@ def test_by_cylinder_over_hours_of_one_gauge() -> None:
 def test_a_head_that_is_exchanged_begins_a_new_row() -> None:
     life = worn(Life(2).part("head-a", "cylinder_head")).work("2024-04-01", "fit: head-a", at="35 h")
     assert [len(each.read) for each in trends(life.fold, "cranking_pressure")] == [3, 3]
-
-
-def test_since_a_service_by_its_words() -> None:
-    life = worn(Life(2)).work("2024-03-20", "service: oil", at="32 h")
-    since = last_service(life.fold, "oil")
-    assert since is not None
-    assert [len(each.read) for each in trends(life.fold, "cranking_pressure", since=since)] == [3, 3]
-    assert last_service(life.fold, "valve lash") is None

@@ -66,25 +66,25 @@ def test_public_is_everything_but_private(folder: Path) -> None:
 def test_what_an_editor_leaves_is_ignored(folder: Path, name: str) -> None:
     (folder / "parts" / name).write_text("half an entry")
     assert f"parts/{name}" not in files.read_texts(folder)
-    assert files.unknown_files(folder) == []
+    assert files.survey(folder).misplaced == ()
 
 
 def test_a_misplaced_entry_is_named(folder: Path) -> None:
     for name in ("head-b.yaml", "parts/head-c.yml", "parts/old/head-d.yaml", "Changes/2024-01-01-x.yaml"):
         (folder / name).parent.mkdir(exist_ok=True)
         (folder / name).write_text("kind: cylinder_head")
-    assert files.unknown_files(folder) == [
+    assert files.survey(folder).misplaced == (
         "Changes/2024-01-01-x.yaml",
         "head-b.yaml",
         "parts/head-c.yml",
         "parts/old/head-d.yaml",
-    ]
+    )
 
 
 def test_another_engine_inside_is_not_ours(folder: Path) -> None:
     (folder / "other").mkdir()
     (folder / "other" / "engine.yaml").write_text("format: 1")
-    assert files.unknown_files(folder) == []
+    assert files.survey(folder).misplaced == ()
 
 
 def test_a_bad_encoding_is_left_to_the_record(folder: Path) -> None:
