@@ -23,6 +23,7 @@ from logbook.specs.better import leaves
 from logbook.specs.configuration import Configuration
 from logbook.specs.dependence import depending_on
 from logbook.specs.graph import Node
+from logbook.specs.sharing import Kept
 from logbook.state.metal import Surface, surface
 from logbook.state.states import PLANNED, Reworked
 
@@ -132,7 +133,8 @@ def _stating(at: Configuration, row: Quantity) -> Change:
         line = Line(positions, row.unit)
         stated = Statement("what is aimed at", (row.name,), ASSUMED)
         fact = Fact(row, line.positions, len(values) == 1 and row.place != ENGINE, False, "", stated, (row.name,))
-        return _on(at, assumed={**(at.holding.assumed or {}), row.name: fact})
+        assumed = {**(at.holding.assumed or {}), row.name: fact}
+        return _on(at, at.graph.kept_after(row.name), assumed=assumed)
 
     return change
 
@@ -149,13 +151,13 @@ def _cutting(at: Configuration, by: str) -> Change:
         depth = Fact(quantity("cut_depth"), ((Stated(values[0], 0.0, 0.0),),), False, False, "", stated, ("depth",))
         moment = (at.state.number, PLANNED + _ALONE)
         cuts = tuple(Reworked(part, operation, frozenset(OPERATIONS[operation]), moment, depth) for part in parts)
-        return _on(at, planned=(*at.holding.planned, *cuts))
+        return _on(at, None, planned=(*at.holding.planned, *cuts))
 
     return change
 
 
-def _on(at: Configuration, **changed: object) -> Configuration:
-    return Configuration(at.life, at.point, at.state, replace(at.holding, **changed))  # type: ignore[arg-type]
+def _on(at: Configuration, known: Kept | None, **changed: object) -> Configuration:
+    return Configuration(at.life, at.point, at.state, replace(at.holding, **changed), known)  # type: ignore[arg-type]
 
 
 class _Aim(NamedTuple):

@@ -18,7 +18,7 @@ from logbook.state.states import State
 
 if TYPE_CHECKING:
     from logbook.specs.explain import CurveExplanation, Explanation
-    from logbook.specs.sharing import Known
+    from logbook.specs.sharing import Kept
 
 
 _MOST_KEPT = 64
@@ -27,7 +27,7 @@ _MOST_KEPT = 64
 class Configuration:
     """The engine at one point, with its facts and its specs."""
 
-    def __init__(self, life: Life, point: Point, state: State, holding: Holding, known: Known | None = None) -> None:
+    def __init__(self, life: Life, point: Point, state: State, holding: Holding, known: Kept | None = None) -> None:
         self.life, self.point, self.state, self.holding = life, point, state, holding
         counted = life.record.engine.crevice == "counted"
         self.graph = Graph(life.arrangement, holding, WITH_CREVICE if counted else ALL_SPECS, known)
@@ -52,10 +52,10 @@ _EVERYWHERE = "at every place"  # stands where a position would: a spec is its v
 class _Specs(Mapping[str, Spec]):
     """Every spec by its name, in page order; each is worked out when it is first asked for."""
 
-    def __init__(self, graph: Graph, known: Known | None) -> None:
+    def __init__(self, graph: Graph, known: Kept | None) -> None:
         self._graph = graph
         self._names = in_page_order(graph.specs)
-        self._found: dict[tuple[str, str], Spec] | Known = {} if known is None else known
+        self._found: Kept = {} if known is None else known
 
     def __getitem__(self, name: str) -> Spec:
         found: Spec | None = self._found.get((name, _EVERYWHERE))

@@ -28,7 +28,7 @@ from logbook.state.holding import Conditions, Held, Holding
 from logbook.state.steps import TIMING
 
 if TYPE_CHECKING:
-    from logbook.specs.sharing import Known
+    from logbook.specs.sharing import Kept
 
 _MOST_GROUPS = 24
 _CONDITIONS = (CHECKING_LIFT, "conditions")  # the second stands where a position would
@@ -38,11 +38,11 @@ class Graph:
     """Specs of one configuration, each evaluated when it is first asked for."""
 
     def __init__(
-        self, arrangement: Arrangement, holding: Holding, specs: Index = ALL_SPECS, known: Known | None = None
+        self, arrangement: Arrangement, holding: Holding, specs: Index = ALL_SPECS, known: Kept | None = None
     ) -> None:
         self.arrangement, self.holding, self.specs = arrangement, holding, specs
         self.evaluated = 0  # formulas run, for the benchmark and the tests
-        self._known: dict[tuple[str, str], Any] | Known = {} if known is None else known
+        self._known: Kept = {} if known is None else known
         self._under_way: set[tuple[str, str]] = set()
         self._leant_on: set[tuple[str, str]] = set()  # what was under way when it was asked for, and so was missing
         self._as_read: dict[frozenset[str], Graph] = {}
@@ -86,6 +86,13 @@ class Graph:
     def with_holding(self, holding: Holding) -> Graph:
         """The same formulas on other facts: those of another state, or those of the papers."""
         return Graph(self.arrangement, holding, self.specs)
+
+    def kept_after(self, name: str) -> dict[tuple[str, str], Any]:
+        """What is known and stays so where only the figure of `name` becomes another."""
+        from logbook.specs.dependence import depending_on
+
+        known = self._known if isinstance(self._known, dict) else {}
+        return {key: found for key, found in known.items() if key[0] not in depending_on(name)}
 
     def _left_aside(self, name: str) -> frozenset[str]:
         """What is supposed of the camshaft and leaves a figure where it is; nothing where events are supposed too."""

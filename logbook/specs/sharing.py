@@ -8,12 +8,13 @@ is shared.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Any
+from typing import Any, Union
 
 from logbook.record.read import Record
 from logbook.specs.dependence import kinds_under, names_under
 
 Under = tuple[str, ...]
+Kept = Union[dict[tuple[str, str], Any], "Known"]  # of one configuration alone, or with others
 
 
 class Common:
