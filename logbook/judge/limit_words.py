@@ -30,9 +30,9 @@ def _plain(value: Uncertain, scale: Unit) -> tuple[str, str]:
 def bounds_of(each: Judged, usage: Usage) -> str:
     """`at least 2.0 mm`, `0.1 to 0.2 mm`, `at least 0.3211 mm = 0.0040 × bore`."""
     symbol = usage.unit(each.row)
-    low, high = (_bound(value, text, each.row, usage)
-                 for value, text in ((each.low, each.limit.low), (each.high, each.limit.high)))  # fmt: skip
-    rule = _rule([text for text in (each.limit.low, each.limit.high) if text], each.row, usage)
+    bounds = (each.low, each.limit.low), (each.high, each.limit.high)
+    low, high = (_bound(value, text, each.row, usage) for value, text in bounds)
+    rule = _rule([text for value, text in bounds if text and value is not None], each.row, usage)
     if low and high:
         return f"{low.removesuffix(symbol).strip()} to {high}{rule}"
     return f"at least {low}{rule}" if low else f"at most {high}{rule}"

@@ -13,9 +13,14 @@ S = TypeVar("S", bound=model.Step)
 
 
 def mistakes(record: Record, known: int | None = None) -> frozenset[int]:
-    """The ids of the facts that an entry calls mistakes; they do not hold, from the day they were written."""
-    wrong = (id(fact) for _, fact, said in corrected(record, known) if said.position is None)
-    return record.once(("mistakes", known), lambda: frozenset(wrong))
+    """The ids of the facts that an entry calls mistakes, whole or position by position to the last; they do not hold,
+    from the day they were written."""
+    return record.once(("mistakes", known), lambda: frozenset(_wrong(record, known)))
+
+
+def _wrong(record: Record, known: int | None) -> Iterator[int]:
+    yield from (id(fact) for _, fact, said in corrected(record, known) if said.position is None)
+    yield from (which for which, left in without_mistakes(record, known).items() if not any(left.positions))
 
 
 def without_mistakes(record: Record, known: int | None = None) -> Mapping[int, Fact]:

@@ -112,6 +112,15 @@ def test_a_correction_can_reach_one_position_alone() -> None:
     assert life.book.findings == ()
 
 
+def test_a_line_of_which_every_value_is_a_mistake_holds_no_more() -> None:
+    life = head().measure("2024-02-01", "head-a", chamber_volume="36 / 63 / 37 / 38 cc")
+    slip = life.last
+    for position in "1234":
+        step = f"correct: {{entry: {slip}, quantity: chamber_volume, position: {position}, why: wrong head}}"
+        life.work(f"2024-04-0{position}", step)
+    assert [life.holds("now", CHAMBERS, each) for each in "1234"] == [None] * 4
+
+
 def test_a_figure_of_a_parts_file_can_be_corrected_too() -> None:
     life = head(chamber_volume="35 cc")
     life.work("2024-04-01", "correct: {entry: parts/head-a, quantity: chamber_volume, why: another engine's sheet}")
