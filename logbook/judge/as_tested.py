@@ -24,7 +24,7 @@ from logbook.record.tables import Cell, Head, Table, read_table
 from logbook.specs.configuration import Configuration, configuration_after
 from logbook.specs.curves import Point
 from logbook.specs.explain import CurveExplanation, Explanation
-from logbook.specs.graph import Graph, Node
+from logbook.specs.graph import Node
 from logbook.specs.index import OF_A_TEST, Index
 from logbook.specs.results import Spec, spec
 from logbook.state.fold import Life
@@ -61,8 +61,8 @@ class AsTested(Configuration):
     run: tuple[AsTested, ...] = ()  # every row of the table that this is one of
 
     def __init__(self, at: Configuration, lent: Lent, refused: Index) -> None:
-        super().__init__(at.life, at.point, at.state, replace(at.holding, lent=lent))
-        self.graph = Graph(at.life.arrangement, self.holding, {**self.graph.specs, **OF_A_TEST, **refused})
+        besides = {**OF_A_TEST, **refused}
+        super().__init__(at.life, at.point, at.state, replace(at.holding, lent=lent), besides=besides)
 
     @property
     def speed(self) -> float | None:

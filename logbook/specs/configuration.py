@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from logbook.specs.graph import Graph
 from logbook.specs.groups import in_page_order
-from logbook.specs.index import ALL_SPECS, WITH_CREVICE
+from logbook.specs.index import ALL_SPECS, WITH_CREVICE, Index
 from logbook.specs.results import Spec, spec
 from logbook.state.fold import Life, also
 from logbook.state.holding import Holding
@@ -25,12 +25,20 @@ _MOST_KEPT = 64
 
 
 class Configuration:
-    """The engine at one point, with its facts and its specs."""
+    """The engine at one point, with its facts and its specs; `besides`: more formulas than those of any engine."""
 
-    def __init__(self, life: Life, point: Point, state: State, holding: Holding, known: Kept | None = None) -> None:
+    def __init__(
+        self,
+        life: Life,
+        point: Point,
+        state: State,
+        holding: Holding,
+        known: Kept | None = None,
+        besides: Index | None = None,
+    ) -> None:
         self.life, self.point, self.state, self.holding = life, point, state, holding
-        counted = life.record.engine.crevice == "counted"
-        self.graph = Graph(life.arrangement, holding, WITH_CREVICE if counted else ALL_SPECS, known)
+        index = WITH_CREVICE if life.record.engine.crevice == "counted" else ALL_SPECS
+        self.graph = Graph(life.arrangement, holding, {**index, **besides} if besides else index, known)
         self.specs: Mapping[str, Spec] = _Specs(self.graph, known)
 
     def named(self, point: Point) -> Configuration:

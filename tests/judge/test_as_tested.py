@@ -65,6 +65,13 @@ def test_a_run_with_all_its_figures_by_hand() -> None:
     assert value(fast, "injector_duty", "%") == pytest.approx(45, rel=1e-6)
 
 
+def test_its_specs_are_those_of_its_own_graph() -> None:
+    fast = as_run(run(engine())).best
+    assert {"brake_mean_effective_pressure", "displacement"} <= set(fast.specs)
+    (found,) = fast.specs["brake_mean_effective_pressure"].known
+    assert found.nominal == value(fast, "brake_mean_effective_pressure")
+
+
 def test_the_best_row_is_that_of_the_greatest_power_and_the_best_torque_another() -> None:
     found = as_run(run(engine()))
     assert found.best.speed == pytest.approx(100)
