@@ -54,10 +54,11 @@ def start_up() -> None:
 
 
 #: The least that a command must do before it can read a word of a record.
-MODELS = """import click, yaml
+MODELS = """import click
 from logbook.record import entries, models
+from logbook.record.validating import reader
 for each in (models.Engine, models.Part, entries.Measurement, entries.Change, entries.Test, entries.Note, entries.Plan):
-    each.model_rebuild()
+    reader(each)
 """
 
 

@@ -19,7 +19,8 @@ from typing import TYPE_CHECKING, Any
 from logbook.errors import CannotRead, PointUnknown
 from logbook.judge.standing import Standing
 from logbook.record.finding import NOTE, WRONG, Finding
-from logbook.record.read import Record, read_record
+from logbook.record.read import read_record
+from logbook.record.record import Record
 from logbook.specs.configuration import configuration
 from logbook.state.fold import Life, live
 from logbook.store import files

@@ -13,7 +13,7 @@ from difflib import unified_diff
 from pathlib import Path
 
 from logbook.errors import CannotRead
-from logbook.record.read import Record
+from logbook.record.record import Record
 
 #: Days after the work from which an entry counts as written late: a month-end at the desk is in time.
 LATE = 31

@@ -11,13 +11,13 @@ from pathlib import Path
 
 import pytest
 from keyboard import at_home, typed
-from pydantic import BaseModel
 
 from logbook.cli.main import COMMANDS
 from logbook.logbook import Logbook
 from logbook.quantity.catalogue import PART_KINDS, catalogue, quantity
 from logbook.quantity.value import parse_line
 from logbook.record import entries, models
+from logbook.record.strict import Strict
 from logbook.specs.metal import LEFT, REMOVED
 
 README = (Path(__file__).parents[1] / "README.md").read_text()
@@ -166,8 +166,8 @@ def place_of(block: str) -> str:
 def keys() -> set[str]:
     """Every key that any file may hold."""
     kinds = {kind for module in (models, entries) for kind in vars(module).values()
-             if isinstance(kind, type) and issubclass(kind, BaseModel)}  # fmt: skip
-    return {field.alias or name for kind in kinds for name, field in kind.model_fields.items()}
+             if isinstance(kind, type) and issubclass(kind, Strict)}  # fmt: skip
+    return {key for kind in kinds for key in kind.keys}
 
 
 def test_every_key_of_every_file_is_told() -> None:

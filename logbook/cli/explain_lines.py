@@ -15,7 +15,7 @@ from logbook.quantity.units import unit
 from logbook.record.engine_facts import crevice_said
 from logbook.record.facts import MEASURED
 from logbook.record.models import Engine
-from logbook.record.read import Entry
+from logbook.record.record import Entry
 from logbook.specs.better import Better, Next
 from logbook.specs.configuration import Configuration
 from logbook.specs.curves import CURVES

@@ -19,7 +19,7 @@ from logbook.logbook import Logbook
 from logbook.quantity.catalogue import own_name
 from logbook.record import entries as model
 from logbook.record.models import Engine
-from logbook.record.read import Entry
+from logbook.record.record import Entry
 from logbook.specs.graph import Node
 from logbook.state.sayings import closed_by
 from logbook.written import LATE, WrittenDown

@@ -13,7 +13,7 @@ from logbook.quantity.catalogue import quantity
 from logbook.quantity.uncertain import Uncertain
 from logbook.quantity.value import ValueProblem, parse_line
 from logbook.record import entries as model
-from logbook.record.read import Entry
+from logbook.record.record import Entry
 from logbook.specs.configuration import Configuration
 from logbook.specs.graph import Node
 from logbook.state.owners import Owners

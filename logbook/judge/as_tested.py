@@ -19,7 +19,7 @@ from logbook.quantity.catalogue import Quantity, catalogue, quantity
 from logbook.quantity.value import ValueProblem, parse_line
 from logbook.record import entries as model
 from logbook.record.facts import ASSUMED, Fact, Statement
-from logbook.record.read import Entry
+from logbook.record.record import Entry
 from logbook.record.tables import Cell, Head, Table, read_table
 from logbook.specs.configuration import Configuration, configuration_after
 from logbook.specs.curves import Point

@@ -134,7 +134,7 @@ def _combination(at: Configuration, choices: tuple[Choice, ...], wants: Sequence
 
 def _fits(life: Life, kind: str, parts: tuple[str, ...]) -> Iterator[model.Fit]:
     for part, place in zip(parts, _places(life, kind), strict=False):
-        yield model.Fit.model_validate({"fit": part} | ({"at": place} if place else {}))
+        yield model.Fit(fit=part, at=place or None)
 
 
 def _places(life: Life, kind: str) -> tuple[str, ...]:

@@ -18,7 +18,7 @@ from typing import NamedTuple
 
 from logbook.quantity.value import ValueProblem, parse_measure
 from logbook.record.finding import WRONG, Finding
-from logbook.record.read import Record
+from logbook.record.record import Record
 from logbook.record.when import NotThat, Reading, When, parse_date, parse_reading
 from logbook.specs import condition
 from logbook.state.counters import DISTANCE, HOURS, KINDS

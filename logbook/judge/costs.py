@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from logbook.record import entries as model
 from logbook.record.costs import Cost
-from logbook.record.read import Record
+from logbook.record.record import Record
 
 
 class CostOfParts(NamedTuple):

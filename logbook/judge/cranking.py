@@ -19,7 +19,7 @@ from logbook.quantity.units import unit
 from logbook.record import entries as model
 from logbook.record.facts import Fact
 from logbook.record.finding import NOTE, Finding
-from logbook.record.read import Entry
+from logbook.record.record import Entry
 from logbook.specs.configuration import Configuration, configuration_after
 from logbook.specs.graph import Node
 from logbook.specs.pressures import cranking_exponent, expected_cranking_pressure

@@ -9,7 +9,7 @@ from logbook.judge.reconcile import e_n
 from logbook.quantity.catalogue import quantity
 from logbook.record import entries as model
 from logbook.record.facts import MEASURED, Fact
-from logbook.record.read import Record
+from logbook.record.record import Record
 from logbook.specs.configuration import configuration_after
 from logbook.state.fold import Life
 from logbook.state.holding import Held

@@ -21,7 +21,7 @@ from logbook.quantity.uncertain import Uncertain
 from logbook.quantity.usage import Usage
 from logbook.record.facts import MEASURED, Fact
 from logbook.record.finding import DOUBTFUL, Finding
-from logbook.record.read import Record
+from logbook.record.record import Record
 from logbook.state.fold import Life
 from logbook.state.owners import Owners, Signature
 from logbook.state.sayings import adoptions, mistakes, without_mistakes

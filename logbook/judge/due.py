@@ -16,9 +16,8 @@ from logbook.judge.as_of import AsOf, as_of
 from logbook.quantity.catalogue import PART_KINDS
 from logbook.quantity.units import unit
 from logbook.record import entries as model
-from logbook.record.finding import WRONG, Finding
-from logbook.record.read import Record
-from logbook.record.strict_yaml import Path
+from logbook.record.finding import WRONG, Finding, Path
+from logbook.record.record import Record
 from logbook.state.counters import Totals
 from logbook.state.fold import Life
 from logbook.state.runs import whole_run

@@ -20,7 +20,7 @@ from logbook.quantity.units import BARE, unit
 from logbook.quantity.value import ValueProblem, parse_line
 from logbook.record import entries as model
 from logbook.record.finding import DOUBTFUL, WRONG, Finding
-from logbook.record.read import Record
+from logbook.record.record import Record
 from logbook.specs.configuration import configuration_after
 from logbook.specs.results import Value
 from logbook.state.fold import Life

@@ -30,7 +30,7 @@ def on_top_of(
     life: Life, name: str, number: int, *, known: int | None = None, hindsight: bool = False
 ) -> Configuration:
     """The engine as a plan would make it, on top of an entry and not of the plan's own start."""
-    moved = life.record.plans[name].model_copy(update={"from_": life.record.entries[number].id})
+    moved = life.record.plans[name].but(from_=life.record.entries[number].id)
     record = replace(life.record, plans={**life.record.plans, name: moved})
     return configuration(life._replace(record=record), f"plan:{name}", known=known, hindsight=hindsight)
 

@@ -15,9 +15,8 @@ from logbook.quantity.value import ValueProblem, parse_line
 from logbook.record import entries as model
 from logbook.record import models
 from logbook.record.facts import MEASURED
-from logbook.record.finding import DOUBTFUL, NOTE, WRONG, Finding
-from logbook.record.read import Record
-from logbook.record.strict_yaml import Path
+from logbook.record.finding import DOUBTFUL, NOTE, WRONG, Finding, Path
+from logbook.record.record import Record
 from logbook.specs.configuration import Configuration, configuration_after
 from logbook.state.fold import Life
 from logbook.state.holding import Held

@@ -14,7 +14,7 @@ from logbook.judge.compare import Difference, settings_differ, sides
 from logbook.quantity.catalogue import catalogue
 from logbook.record import entries as model
 from logbook.record.facts import MEASURED, Fact
-from logbook.record.read import Entry
+from logbook.record.record import Entry
 from logbook.specs.configuration import Configuration, configuration_after
 from logbook.specs.results import Value
 from logbook.state.fold import Life

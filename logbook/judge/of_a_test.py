@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from logbook.judge.as_tested import Tested, tests
 from logbook.quantity.uncertain import Uncertain
-from logbook.record.read import Entry
+from logbook.record.record import Entry
 from logbook.specs.graph import Missing, Node
 from logbook.state.fold import Life
 

@@ -12,7 +12,7 @@ from typing import NamedTuple
 from logbook.quantity.value import ValueProblem, parse_measure
 from logbook.record import entries as model
 from logbook.record.finding import NOTE, Finding
-from logbook.record.read import Entry
+from logbook.record.record import Entry
 from logbook.specs.condition import oil_viscosity_change, wear_rate
 from logbook.state.fold import Life
 

@@ -12,7 +12,7 @@ from logbook.quantity.usage import Usage
 from logbook.record import entries as model
 from logbook.record.facts import Fact
 from logbook.record.models import Part
-from logbook.record.read import Entry
+from logbook.record.record import Entry
 from logbook.state.counters import Totals
 from logbook.state.fold import Life
 from logbook.state.metal import Surface, surface

@@ -20,7 +20,7 @@ from logbook.judge.timeline import changed
 from logbook.quantity.catalogue import nearest
 from logbook.record import entries as model
 from logbook.record.finding import WRONG
-from logbook.record.read import Entry
+from logbook.record.record import Entry
 from logbook.record.strict_yaml import read_yaml
 from logbook.specs.configuration import configuration, configuration_after
 from logbook.state.fold import Life

@@ -22,7 +22,7 @@ from logbook.quantity.value import ValueProblem, parse_measure
 from logbook.record import entries as model
 from logbook.record.facts import Fact, Statement
 from logbook.record.finding import NOTE, WRONG, Finding
-from logbook.record.read import Entry, Record
+from logbook.record.record import Entry, Record
 from logbook.record.tables import Table, read_table
 from logbook.record.when import When
 from logbook.specs import correction

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from logbook.judge.beside import change_named
 from logbook.judge.timeline import WORK, how_told
-from logbook.record.read import Entry
+from logbook.record.record import Entry
 from logbook.state.counters import KINDS, NOTHING_RUN, Totals
 from logbook.state.fold import Life
 

@@ -7,7 +7,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from logbook.record import entries as model
-from logbook.record.read import Entry
+from logbook.record.record import Entry
 from logbook.specs.configuration import Configuration
 
 if TYPE_CHECKING:  # limits and tests are judged when they are first asked for

@@ -12,7 +12,7 @@ from logbook.errors import CannotRead
 from logbook.record import entries as model
 from logbook.record.finding import NOTE, WRONG, Finding
 from logbook.record.lift_tables import beside
-from logbook.record.read import Record
+from logbook.record.record import Record
 from logbook.record.tables import read_table
 
 

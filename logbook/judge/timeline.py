@@ -15,7 +15,7 @@ from logbook.judge.compare import Difference, difference
 from logbook.judge.forecast import Score, scores
 from logbook.quantity.catalogue import catalogue
 from logbook.record import entries as model
-from logbook.record.read import Entry
+from logbook.record.record import Entry
 from logbook.specs.configuration import Configuration, configuration_after
 from logbook.specs.groups import in_page_order
 from logbook.state.fold import Life

@@ -9,7 +9,7 @@ from logbook.errors import LogbookError
 from logbook.judge.part_life import known_part
 from logbook.quantity.catalogue import catalogue, did_you_mean
 from logbook.record.facts import Fact
-from logbook.record.read import Entry
+from logbook.record.record import Entry
 from logbook.specs.configuration import Configuration, configuration_after
 from logbook.state.fold import Life
 from logbook.state.sayings import corrected

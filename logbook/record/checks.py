@@ -21,17 +21,16 @@ from logbook.record.engine_checks import (
     words_of_the_engine_are_read,
 )
 from logbook.record.facts import Fact
-from logbook.record.finding import DOUBTFUL, NOTE, WRONG, Finding
+from logbook.record.finding import DOUBTFUL, NOTE, WRONG, Finding, Path
 from logbook.record.operations import OPERATIONS
 from logbook.record.private_text import nothing_looks_private
-from logbook.record.read import Entry, Record
 from logbook.record.readings import readings_are_named
+from logbook.record.record import Entry, Record
 from logbook.record.step_checks import (
     adoptions_name_an_entry,
     closings_name_a_note,
     corrections_name_an_earlier_fact,
 )
-from logbook.record.strict_yaml import Path
 
 Check = Callable[[Record], Iterator[Finding]]
 Figure = tuple[str, str | None, tuple[tuple[str, str], ...]]  # quantity, part, conditions

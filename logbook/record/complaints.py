@@ -4,19 +4,21 @@ from __future__ import annotations
 
 import types
 from collections.abc import Iterator, Mapping
-from typing import Annotated, Any, Union, get_args, get_origin
-
-from pydantic import BaseModel, Tag, ValidationError
+from typing import TYPE_CHECKING, Annotated, Any, Union, get_args, get_origin, get_type_hints
 
 from logbook.quantity.catalogue import nearest
-from logbook.record.finding import WRONG, Finding
-from logbook.record.strict_yaml import Path, place_of
+from logbook.record.finding import WRONG, Finding, Path
+from logbook.record.strict import Strict, ToldBy
+from logbook.record.strict_yaml import place_of
+
+if TYPE_CHECKING:
+    from pydantic import ValidationError
 
 #: So many keys are listed where none of them is meant; more would hide the sentence.
 _FEW = 12
 
 
-def complaints(error: ValidationError, model: type[BaseModel], file: str, data: bytes) -> Iterator[Finding]:
+def complaints(error: ValidationError, model: type[Strict], file: str, data: bytes) -> Iterator[Finding]:
     """One finding for each thing the model objects to."""
     for problem in error.errors(include_url=False):
         path, inside = _follow(model, problem["loc"])
@@ -25,7 +27,7 @@ def complaints(error: ValidationError, model: type[BaseModel], file: str, data: 
         yield Finding(file, line, column, WRONG, says, mend)
 
 
-def _in_words(problem: Any, path: Path, inside: type[BaseModel]) -> tuple[str, str]:
+def _in_words(problem: Any, path: Path, inside: type[Strict]) -> tuple[str, str]:
     kind, context, name = problem["type"], problem.get("ctx", {}), _last_name(path)
     if kind == "logbook":
         return context["says"], context["mend"]
@@ -42,7 +44,7 @@ def _in_words(problem: Any, path: Path, inside: type[BaseModel]) -> tuple[str, s
     return _wrong_shape(kind, name)
 
 
-def _another_key(name: str, inside: type[BaseModel]) -> str:
+def _another_key(name: str, inside: type[Strict]) -> str:
     keys = _keys(inside)
     near = nearest(name, keys)
     if near:
@@ -62,14 +64,14 @@ def _last_name(path: Path) -> str:
     return next((str(step) for step in reversed(path) if isinstance(step, str)), "the file")
 
 
-def _keys(model: type[BaseModel]) -> list[str]:
-    return sorted(field.alias or name for name, field in model.model_fields.items())
+def _keys(model: type[Strict]) -> list[str]:
+    return sorted(model.keys)
 
 
 # The models' way to a value is not the file's: a kind of step is chosen by a tag that stands in no file.
 
 
-def _follow(model: type[BaseModel], loc: Path) -> tuple[Path, type[BaseModel]]:
+def _follow(model: type[Strict], loc: Path) -> tuple[Path, type[Strict]]:
     """The path in the file, and the model whose keys stand at its end."""
     here: Any = model
     inside, path = model, []
@@ -80,14 +82,14 @@ def _follow(model: type[BaseModel], loc: Path) -> tuple[Path, type[BaseModel]]:
         else:
             path.append(step)
             here = _plain(_below(here, step))
-        if isinstance(here, type) and issubclass(here, BaseModel):
+        if isinstance(here, type) and issubclass(here, Strict):
             inside = here
     return tuple(path), inside
 
 
 def _plain(kind: Any) -> Any:
-    """A type without what is annotated to it, and without `or None`."""
-    while get_origin(kind) is Annotated:
+    """A type without what is annotated to it, and without `or None`; but a union of steps with its keys."""
+    while get_origin(kind) is Annotated and not _tagged(kind):
         kind = get_args(kind)[0]
     if isinstance(kind, types.UnionType) or get_origin(kind) is Union:
         some = [each for each in get_args(kind) if each is not type(None)]
@@ -95,19 +97,16 @@ def _plain(kind: Any) -> Any:
     return kind
 
 
-def _tagged(kind: Any) -> Mapping[str, type[BaseModel]]:
-    """The members of a union that are told apart by a tag, by their tags."""
-    if not (isinstance(kind, types.UnionType) or get_origin(kind) is Union):
-        return {}
-    return {
-        note.tag: get_args(each)[0] for each in get_args(kind) for note in get_args(each)[1:] if isinstance(note, Tag)
-    }
+def _tagged(kind: Any) -> Mapping[str, type[Strict]]:
+    """The members of a union that are told apart by a key, by these keys."""
+    notes = get_args(kind)[1:] if get_origin(kind) is Annotated else ()
+    return next((note.kinds for note in notes if isinstance(note, ToldBy)), {})
 
 
 def _below(kind: Any, step: str | int) -> Any:
     """What stands one step further in: a field of a model, an item of a list, a value of a mapping."""
-    if isinstance(kind, type) and issubclass(kind, BaseModel):
-        found = next((field for name, field in kind.model_fields.items() if step in (field.alias, name)), None)
-        return found.annotation if found else None
+    if isinstance(kind, type) and issubclass(kind, Strict):
+        name = kind.keys.get(str(step), "")
+        return get_type_hints(kind, include_extras=True).get(name)
     inner = [each for each in get_args(kind) if each is not Ellipsis]
     return inner[-1] if inner else None

@@ -9,7 +9,7 @@ from decimal import Decimal
 from typing import NamedTuple
 
 from logbook.record.finding import DOUBTFUL, Finding
-from logbook.record.read import Record
+from logbook.record.record import Record
 
 HEAD = ["entry", "amount", "currency"]
 _AMOUNT = re.compile(r"-?[0-9]{1,12}(?:\.[0-9]{1,4})?")  # what nobody pays is a slip; so a sum stays exact

@@ -10,7 +10,7 @@ from logbook.quantity.value import ValueProblem, parse_measure
 from logbook.record.engine_facts import valves_of_each
 from logbook.record.finding import WRONG, Finding
 from logbook.record.firing import interval_slip
-from logbook.record.read import Record
+from logbook.record.record import Record
 
 HALF_A_TURN = 180.0  # deg
 

@@ -7,8 +7,6 @@ its model.
 from collections.abc import Mapping
 from typing import Annotated, Any, Literal
 
-from pydantic import BeforeValidator, Discriminator, Field, Tag
-
 from logbook.quantity.catalogue import nearest
 from logbook.record.models import (
     ADate,
@@ -16,13 +14,12 @@ from logbook.record.models import (
     ATime,
     FactBlock,
     Qualified,
-    Strict,
     Text,
     Values,
     Yes,
-    complain,
     count_to,
 )
+from logbook.record.strict import NOTHING, Parsed, Strict, ToldBy, complain
 
 
 class Step(Strict):
@@ -30,7 +27,7 @@ class Step(Strict):
 
     why: Text | None = None
     by: Text | None = None
-    with_: Text | None = Field(None, alias="with")
+    with_: Text | None = None
     note: Text | None = None
 
 
@@ -60,8 +57,8 @@ class Set(Step, Qualified):
 
 class Tune(Step):
     tune: Text
-    from_: Text | None = Field(None, alias="from")
-    tables: dict[str, Text] = Field(default_factory=dict)
+    from_: Text | None = None
+    tables: dict[str, Text] = NOTHING
     state: Literal["trial", "in use", "withdrawn"]
     fuel: Text | None = None
 
@@ -98,14 +95,14 @@ class Counter(Step):
 
 class Move(Step):
     move: Text
-    counters: dict[str, Was] = Field(default_factory=dict)
+    counters: dict[str, Was] = NOTHING
 
 
 class Correction(Strict):
     entry: Text
     part: Text | None = None
     quantity: Text
-    position: Annotated[int, BeforeValidator(count_to(99))] | None = None
+    position: Annotated[int, Parsed(count_to(99))] | None = None
     why: Text
 
 
@@ -115,7 +112,7 @@ class Correct(Step):
 
 class Adoption(Strict):
     quantity: Text
-    from_: Text = Field(alias="from")
+    from_: Text
     part: Text | None = None
     why: Text
 
@@ -189,26 +186,10 @@ def _a_step(raw: Any) -> Any:
 
 
 AStep = Annotated[
-    Annotated[Fit, Tag("fit")]
-    | Annotated[Remove, Tag("remove")]
-    | Annotated[Rework, Tag("rework")]
-    | Annotated[Set, Tag("set")]
-    | Annotated[Tune, Tag("tune")]
-    | Annotated[Tighten, Tag("tighten")]
-    | Annotated[Service, Tag("service")]
-    | Annotated[Repair, Tag("repair")]
-    | Annotated[Counter, Tag("counter")]
-    | Annotated[Move, Tag("move")]
-    | Annotated[Correct, Tag("correct")]
-    | Annotated[Adopt, Tag("adopt")]
-    | Annotated[Accept, Tag("accept")]
-    | Annotated[Owner, Tag("owner")]
-    | Annotated[HandedOver, Tag("handed_over")]
-    | Annotated[Due, Tag("due")]
-    | Annotated[Closes, Tag("closes")],
-    Discriminator(_step_key),
-    BeforeValidator(_a_step),
-]
+    Fit | Remove | Rework | Set | Tune | Tighten | Service | Repair | Counter | Move | Correct | Adopt | Accept | Owner
+    | HandedOver | Due | Closes,
+    ToldBy(STEPS, _step_key, _a_step),
+]  # fmt: skip
 
 
 class Dated(Strict):
@@ -228,28 +209,28 @@ class Taking(Qualified):
     """Figures taken of one part, or of the assembled engine, with one instrument."""
 
     part: Text | None = None
-    with_: Text | None = Field(None, alias="with")
+    with_: Text | None = None
     by: Text | None = None
-    values: Values = Field(default_factory=dict)
-    tables: dict[str, Text] = Field(default_factory=dict)
+    values: Values = NOTHING
+    tables: dict[str, Text] = NOTHING
     note: Text | None = None
 
 
 class Measurement(Dated, Qualified):
     part: Text | None = None
-    with_: Text | None = Field(None, alias="with")
-    values: Values = Field(default_factory=dict)
-    tables: dict[str, Text] = Field(default_factory=dict)
+    with_: Text | None = None
+    values: Values = NOTHING
+    tables: dict[str, Text] = NOTHING
     taken: tuple[Taking, ...] = ()
-    conditions: dict[str, Text] = Field(default_factory=dict)
+    conditions: dict[str, Text] = NOTHING
 
 
 class Forecast(Strict):
     """What a plan said the engine would be, kept when it was carried out: figures of that day, never facts."""
 
-    from_: Text = Field(alias="from")
-    assume: Values = Field(default_factory=dict)
-    specs: Values = Field(default_factory=dict)
+    from_: Text
+    assume: Values = NOTHING
+    specs: Values = NOTHING
 
 
 class Change(Dated):
@@ -262,12 +243,12 @@ class Change(Dated):
 class Test(Dated, Qualified):
     kind: Text
     part: Text | None = None
-    with_: Text | None = Field(None, alias="with")
-    conditions: dict[str, Text] = Field(default_factory=dict)
+    with_: Text | None = None
+    conditions: dict[str, Text] = NOTHING
     data: Text | None = None
-    sheet: dict[str, Text] = Field(default_factory=dict)
-    values: Values = Field(default_factory=dict)
-    observed: dict[str, Text] = Field(default_factory=dict)
+    sheet: dict[str, Text] = NOTHING
+    values: Values = NOTHING
+    observed: dict[str, Text] = NOTHING
 
 
 class Note(Dated):
@@ -279,8 +260,8 @@ class Note(Dated):
 class Plan(Strict):
     title: Text
     date: ADate
-    from_: Text = Field("now", alias="from")
-    assume: Values = Field(default_factory=dict)
+    from_: Text = "now"
+    assume: Values = NOTHING
     withdrawn: ADate | None = None
     why: Text | None = None
     by: Text | None = None

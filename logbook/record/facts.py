@@ -14,9 +14,8 @@ from typing import Any, NamedTuple
 from logbook.quantity.catalogue import Quantity, catalogue, nearest
 from logbook.quantity.curve import Curve
 from logbook.quantity.value import Line, Position, Stated, ValueProblem, outside_range, parse_line
-from logbook.record.finding import DOUBTFUL, WRONG
+from logbook.record.finding import DOUBTFUL, WRONG, Path
 from logbook.record.lift_tables import LIFTS
-from logbook.record.strict_yaml import Path
 from logbook.record.when import When
 
 MEASURED, PREDICTED, PUBLISHED, INFERRED, HEARSAY, ASSUMED = (

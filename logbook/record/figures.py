@@ -14,11 +14,11 @@ from logbook.quantity.units import unit
 from logbook.quantity.value import Stated, ValueProblem, parse_measure
 from logbook.record import entries as model
 from logbook.record.facts import HEARSAY, Fact, Statement, Trouble, read_values
-from logbook.record.finding import NOTE, WRONG, Finding
+from logbook.record.finding import NOTE, WRONG, Finding, Path
 from logbook.record.lift_tables import LIFTS, LiftTable, beside, read_lift_table
 from logbook.record.models import FactBlock, Part, Qualified
 from logbook.record.operations import SURFACES
-from logbook.record.strict_yaml import Path, place_of
+from logbook.record.strict_yaml import place_of
 
 Conditions = tuple[tuple[str, str], ...]
 

@@ -7,6 +7,8 @@ from typing import NamedTuple
 WRONG, DOUBTFUL, NOTE = "wrong", "doubtful", "note"
 LEVELS = (WRONG, DOUBTFUL, NOTE)
 
+Path = tuple[str | int, ...]  # the way to a value in a file: keys, and numbers in a list
+
 
 class Finding(NamedTuple):
     """Where, how bad, what is wrong, and what to write instead. Lines and columns count from 1."""

@@ -6,27 +6,14 @@ Texts stay texts: part_number 0123 keeps its zero. Figures under `values` are re
 import re
 from collections.abc import Callable
 from datetime import time
-from typing import TYPE_CHECKING, Annotated, Any, Literal, TypeAlias
-
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
-from pydantic_core import PydanticCustomError
+from typing import Annotated, Any, Literal
 
 from logbook.quantity.catalogue import PART_KINDS, QUALIFIERS, nearest
 from logbook.quantity.units import unit
 from logbook.quantity.usage import Usage
 from logbook.quantity.value import ValueProblem, parse_measure
+from logbook.record.strict import NOTHING, Parsed, Short, Strict, complain
 from logbook.record.when import Amount, NotThat, Reading, When, parse_amount, parse_date, parse_reading, parse_time
-
-
-class Strict(BaseModel):
-    """Base of every model: frozen, no unknown key, no empty text. A word of Python has an alias (`from`, `with`)."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True, str_min_length=1)
-
-
-def complain(says: str, mend: str) -> PydanticCustomError:
-    """A validation error that carries our own words (see complaints.py)."""
-    return PydanticCustomError("logbook", "{says}", {"says": says, "mend": mend})
 
 
 def _read(parse: Callable[[str], Any]) -> Callable[[Any], Any]:
@@ -79,30 +66,17 @@ class Measure(tuple[str, float, str]):
 
 
 Text = str  # never empty: see Strict
-if TYPE_CHECKING:
-    ADate: TypeAlias = When
-    AReading: TypeAlias = Reading
-    ATime: TypeAlias = time
-    AnAmount: TypeAlias = Amount
-    Angle: TypeAlias = Measure
-    Length: TypeAlias = Measure
-    Yes: TypeAlias = bool
-    ADistance: TypeAlias = Amount
-    SomeHours: TypeAlias = Amount
-    AUse: TypeAlias = str
-    AFingerprint: TypeAlias = str
-else:  # of type Any to pydantic, which would otherwise work out how to validate what our own parsers make
-    ADate = Annotated[Any, BeforeValidator(_read(parse_date))]
-    AReading = Annotated[Any, BeforeValidator(_read(parse_reading))]
-    ATime = Annotated[Any, BeforeValidator(_read(parse_time))]
-    AnAmount = Annotated[Any, BeforeValidator(_read(parse_amount))]
-    Angle = Annotated[Any, BeforeValidator(_measure("angle"))]
-    Length = Annotated[Any, BeforeValidator(_measure("length"))]
-    Yes = Annotated[Any, BeforeValidator(_read(lambda text: _yes(text)))]
-    ADistance = Annotated[Any, BeforeValidator(_read(lambda text: _amount_of(text, "distance", "12000 km")))]
-    SomeHours = Annotated[Any, BeforeValidator(_read(lambda text: _amount_of(text, "time", "31.5 h")))]
-    AUse = Annotated[Any, BeforeValidator(_read(lambda text: _use(text)))]
-    AFingerprint = Annotated[Any, BeforeValidator(_read(lambda text: _fingerprint(text)))]
+ADate = Annotated[When, Parsed(_read(parse_date))]
+AReading = Annotated[Reading, Parsed(_read(parse_reading))]
+ATime = Annotated[time, Parsed(_read(parse_time))]
+AnAmount = Annotated[Amount, Parsed(_read(parse_amount))]
+Angle = Annotated[Measure, Parsed(_measure("angle"))]
+Length = Annotated[Measure, Parsed(_measure("length"))]
+Yes = Annotated[bool, Parsed(_read(lambda text: _yes(text)))]
+ADistance = Annotated[Amount, Parsed(_read(lambda text: _amount_of(text, "distance", "12000 km")))]
+SomeHours = Annotated[Amount, Parsed(_read(lambda text: _amount_of(text, "time", "31.5 h")))]
+AUse = Annotated[str, Parsed(_read(lambda text: _use(text)))]
+AFingerprint = Annotated[str, Parsed(_read(lambda text: _fingerprint(text)))]
 Values = dict[str, Any]
 
 
@@ -168,7 +142,7 @@ class Instrument(Strict):
 
 class CounterKind(Strict):
     unit: Literal["km", "mi", "h"]
-    from_: ADate | None = Field(None, alias="from")
+    from_: ADate | None = None
 
 
 class Limit(Strict):
@@ -202,7 +176,7 @@ class Engine(Strict):
     name: Text
     engine_number: Text | None = None
     made: ADate | None = None
-    cylinders: Annotated[int, BeforeValidator(count_to(16))]
+    cylinders: Annotated[int, Parsed(count_to(16))]
     arrangement: Literal["inline", "vee", "flat", "single"]
     bank_angle: Angle | None = None
     banks: dict[str, Text] | None = None
@@ -210,15 +184,15 @@ class Engine(Strict):
     firing_order: Text | None = None
     firing_intervals: Text | None = None
     valves_per_cylinder: Text | None = None
-    main_bearings: Annotated[int, BeforeValidator(count_to(40))] | None = None
+    main_bearings: Annotated[int, Parsed(count_to(40))] | None = None
     camshafts: Text | None = None
     cycle: Literal["four-stroke"] = "four-stroke"
     ignition: Literal["spark", "compression"] = "spark"
-    counters: dict[str, Annotated[CounterKind, BeforeValidator(_counter)]] = Field(default_factory=dict)
+    counters: dict[str, Annotated[CounterKind, Short(_counter)]] = NOTHING
     crevice: Literal["left out", "counted"] = "left out"
     show: Literal["metric", "imperial"] = "metric"
     words: Literal["uk", "us"] = "uk"
-    instruments: dict[str, Instrument] = Field(default_factory=dict)
+    instruments: dict[str, Instrument] = NOTHING
     service: tuple[Interval, ...] = ()
     limits: tuple[Limit, ...] = ()
     picture: Text | None = None
@@ -250,7 +224,7 @@ class Engine(Strict):
 
 class Obtained(Strict):
     date: ADate | None = None
-    from_: Text | None = Field(None, alias="from")
+    from_: Text | None = None
     condition: Text | None = None
     note: Text | None = None
 
@@ -272,19 +246,19 @@ class FactBlock(Qualified):
     source: Text | None = None
     date: ADate | None = None
     by: Text | None = None
-    with_: Text | None = Field(None, alias="with")
+    with_: Text | None = None
     stated_for: dict[str, Text] | None = None
-    values: Values = Field(default_factory=dict)
-    tables: dict[str, Text] = Field(default_factory=dict)
+    values: Values = NOTHING
+    tables: dict[str, Text] = NOTHING
     note: Text | None = None
 
 
 class Part(Strict):
     """parts/<id>.yaml: one physical part or matched set."""
 
-    kind: Annotated[str, BeforeValidator(_read(_part_kind))]
+    kind: Annotated[str, Parsed(_read(_part_kind))]
     what: Text
-    pieces: Annotated[int, BeforeValidator(count_to(99))] | None = None
+    pieces: Annotated[int, Parsed(count_to(99))] | None = None
     part_number: Text | None = None
     casting_number: Text | None = None
     marks: Text | None = None

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from logbook.record.finding import DOUBTFUL, Finding
 
 if TYPE_CHECKING:
-    from logbook.record.read import Record
+    from logbook.record.record import Record
 
 #: What is the engine's own exempts a find that holds it; shorter than this it would exempt by chance.
 _LONG_ENOUGH = 4

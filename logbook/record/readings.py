@@ -14,7 +14,7 @@ from logbook.quantity.catalogue import catalogue, nearest
 from logbook.quantity.value import parse_line
 from logbook.record.facts import Fact
 from logbook.record.finding import DOUBTFUL, NOTE, Finding
-from logbook.record.read import Record
+from logbook.record.record import Record
 
 _LABELLED = re.compile(r"([^\d-].*?) ((?:x|-?\d).*)")
 

@@ -8,7 +8,7 @@ from logbook.quantity.catalogue import nearest
 from logbook.record import entries as model
 from logbook.record.facts import Fact
 from logbook.record.finding import WRONG, Finding
-from logbook.record.read import Entry, Record
+from logbook.record.record import Entry, Record
 
 
 def corrections_name_an_earlier_fact(record: Record) -> Iterator[Finding]:

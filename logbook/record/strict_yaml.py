@@ -16,10 +16,9 @@ from typing import Any
 import yaml
 from yaml.composer import Composer
 
-from logbook.record.finding import WRONG, Finding
+from logbook.record.finding import WRONG, Finding, Path
 
 Tree = dict[str, Any] | list[Any] | str
-Path = tuple[str | int, ...]
 
 _LARGEST = 1 << 20
 _DEEPEST = 20

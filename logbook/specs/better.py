@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from logbook.quantity.catalogue import Quantity, quantity
 from logbook.record.facts import MEASURED
-from logbook.record.read import Record
+from logbook.record.record import Record
 from logbook.specs.node import Node
 from logbook.state.holding import Held
 from logbook.state.spread import standard

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any, Union
 
-from logbook.record.read import Record
+from logbook.record.record import Record
 from logbook.specs.dependence import kinds_under, names_under
 
 Under = tuple[str, ...]

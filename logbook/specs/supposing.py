@@ -10,18 +10,17 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from typing import Any
 
-from pydantic import ValidationError
-
 from logbook.errors import LogbookError
 from logbook.quantity.catalogue import ENGINE, catalogue, did_you_mean, own_name
 from logbook.record import entries as model
-from logbook.record.complaints import complaints
 from logbook.record.facts import ASSUMED, Fact
 from logbook.record.figures import Figures
 from logbook.record.finding import WRONG, Finding
-from logbook.record.read import Record, read_record
+from logbook.record.read import read_record
+from logbook.record.record import Record
 from logbook.record.strict_yaml import read_yaml
 from logbook.record.typed_steps import fit_typed, rework_typed
+from logbook.record.validating import validated
 from logbook.record.write import entry_text
 from logbook.state.arrangement import Arrangement
 from logbook.state.fold import Life, also
@@ -112,7 +111,7 @@ def _plan_below(life: Life, point: str) -> model.Plan | None:
 
 
 def _steps_of(plan: model.Plan) -> list[dict[str, Any]]:
-    return [step.model_dump(by_alias=True, exclude_none=True, exclude_defaults=True) for step in plan.work]
+    return [step.said() for step in plan.work]
 
 
 def supposed(said: Iterable[str]) -> tuple[list[dict[str, Any]], dict[str, Any]]:
@@ -183,11 +182,9 @@ def _planned(
     """The plan, and the record with it."""
     tree = head | ({"assume": assume} if assume else {}) | ({"work": work} if work else {})
     text = entry_text(tree)
-    try:
-        plan = model.Plan.model_validate(tree)
-    except ValidationError as error:
-        _refuse(complaints(error, model.Plan, _FILE, text))
-        raise
+    plan, objections = validated(model.Plan, tree, _FILE, text)
+    _refuse(objections)
+    assert plan is not None  # nothing was objected to
     findings: list[Finding] = []
     facts = tuple(Figures({_FILE: text}, findings).of_plan(_FILE, plan, ASSUMED))
     _refuse(findings)

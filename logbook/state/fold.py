@@ -12,7 +12,7 @@ from typing import NamedTuple
 from logbook.record import entries as model
 from logbook.record.collecting import collection_paused
 from logbook.record.finding import Finding
-from logbook.record.read import Record
+from logbook.record.record import Record
 from logbook.state.arrangement import Arrangement
 from logbook.state.states import PLANNED, Moment, Reworked, State
 from logbook.state.steps import Folder

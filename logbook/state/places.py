@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 from logbook.quantity.catalogue import BANK_KINDS, CYLINDER, CYLINDER_KINDS, PART_KINDS
 from logbook.record import entries as model
-from logbook.record.read import Record
+from logbook.record.record import Record
 from logbook.state.arrangement import Arrangement
 from logbook.state.states import Fitting, Moment, Slot, State, piece_name
 

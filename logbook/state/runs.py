@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from logbook.record.models import Part
-from logbook.record.read import Record
+from logbook.record.record import Record
 from logbook.record.when import Amount, parse_reading
 from logbook.state.counters import Totals
 from logbook.state.states import State

@@ -7,7 +7,7 @@ from typing import TypeVar
 
 from logbook.record import entries as model
 from logbook.record.facts import Fact
-from logbook.record.read import Entry, Record
+from logbook.record.record import Entry, Record
 
 S = TypeVar("S", bound=model.Step)
 

@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from logbook.quantity.catalogue import quantity
 from logbook.record.facts import Fact
-from logbook.record.read import Record
+from logbook.record.record import Record
 from logbook.state.bolts import BOLTS, of_other_bolts
 from logbook.state.fold import Life
 from logbook.state.sayings import mistakes, without_mistakes

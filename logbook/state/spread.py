@@ -16,7 +16,7 @@ from logbook.quantity.uncertain import COVERAGE, Uncertain
 from logbook.quantity.units import unit
 from logbook.quantity.value import Stated, ValueProblem, parse_measure
 from logbook.record.facts import MEASURED, Fact
-from logbook.record.read import Record
+from logbook.record.record import Record
 
 _RECTANGULAR = sqrt(3)
 

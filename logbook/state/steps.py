@@ -13,7 +13,7 @@ from logbook.quantity.catalogue import catalogue, nearest, quantity
 from logbook.record import entries as model
 from logbook.record.finding import WRONG, Finding
 from logbook.record.operations import OPERATIONS
-from logbook.record.read import Entry, Record
+from logbook.record.record import Entry, Record
 from logbook.state.arrangement import Arrangement
 from logbook.state.counters import Counters
 from logbook.state.places import Complaint, Places

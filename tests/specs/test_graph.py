@@ -27,7 +27,7 @@ from logbook.specs.index import ALL_SPECS, OF_A_TEST, WITH_CREVICE
 from logbook.state.arrangement import Arrangement
 from logbook.state.holding import Held, Holding
 
-FOUR = Arrangement.of(Engine.model_construct(cylinders=4, arrangement="inline", main_bearings=5, banks=None))
+FOUR = Arrangement.of(Engine(format="1", name="a", cylinders=4, arrangement="inline", main_bearings=5))
 
 #: A believable figure of everything that may be stated and that a formula may ask for.
 FIGURES = {

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from logbook.quantity.catalogue import BANK, CYLINDER, ENGINE, MAIN_JOURNAL, ROD_JOURNAL
 from logbook.record.models import Engine
+from logbook.record.validating import validated
 from logbook.state.arrangement import Arrangement
 
 PLACES = (ENGINE, BANK, CYLINDER, MAIN_JOURNAL, ROD_JOURNAL)
@@ -15,7 +16,9 @@ PLACES = (ENGINE, BANK, CYLINDER, MAIN_JOURNAL, ROD_JOURNAL)
 
 def arrangement(cylinders: int, kind: str = "inline", **more: object) -> Arrangement:
     texts = {"format": "1", "name": "a", "cylinders": str(cylinders), "arrangement": kind, **more}
-    return Arrangement.of(Engine.model_validate(texts))
+    engine, objections = validated(Engine, texts, "engine.yaml", b"")
+    assert engine is not None, objections
+    return Arrangement.of(engine)
 
 
 def test_a_vee_without_named_banks_has_its_odd_cylinders_in_bank_1() -> None:

@@ -14,7 +14,7 @@ from logbook.documents.notes import Notes
 from logbook.judge.timeline import Happening
 from logbook.record import entries as model
 from logbook.record.facts import Fact
-from logbook.record.read import Entry
+from logbook.record.record import Entry
 from logbook.state.fold import Life
 from logbook.state.sayings import closed_by, corrected
 

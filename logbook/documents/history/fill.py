@@ -26,7 +26,7 @@ from logbook.errors import CannotRead
 from logbook.judge.due import overdue
 from logbook.logbook import Logbook
 from logbook.record import entries as model
-from logbook.record.read import Entry
+from logbook.record.record import Entry
 
 _ASKED = re.compile(r'src="asset:(files/[^"]+)"')
 

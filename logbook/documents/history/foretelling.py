@@ -10,7 +10,7 @@ from logbook.documents.history.words import Words, capital, day, measured
 from logbook.judge.consumption import Used, consumption
 from logbook.judge.cranking import Foretold, foretold
 from logbook.quantity.catalogue import Quantity, quantity
-from logbook.record.read import Record
+from logbook.record.record import Record
 from logbook.state.counters import DISTANCE
 from logbook.state.fold import Life
 

@@ -20,7 +20,7 @@ from logbook.judge.timeline import TOLD, WORK, how_told
 from logbook.quantity.units import unit
 from logbook.record import entries as model
 from logbook.record.facts import MEASURED, PREDICTED
-from logbook.record.read import Entry
+from logbook.record.record import Entry
 from logbook.specs.configuration import Configuration, configuration_after
 from logbook.specs.results import Spec
 from logbook.state.fold import Life

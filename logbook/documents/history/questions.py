@@ -22,7 +22,7 @@ from logbook.judge.timeline import TOLD
 from logbook.quantity.catalogue import catalogue
 from logbook.record import entries as model
 from logbook.record.finding import DOUBTFUL, Finding
-from logbook.record.read import Entry
+from logbook.record.record import Entry
 from logbook.specs.configuration import configuration
 from logbook.state.fold import Life
 from logbook.state.points import start_of_plan

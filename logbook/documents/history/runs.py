@@ -25,7 +25,7 @@ from logbook.documents.render import batches
 from logbook.quantity.catalogue import CYLINDER, Quantity
 from logbook.record import entries as model
 from logbook.record.facts import Fact
-from logbook.record.read import Entry, Record
+from logbook.record.record import Entry, Record
 from logbook.specs.condition import cranking_pressure_least
 from logbook.state.fold import Life
 from logbook.state.sayings import mistakes, without_mistakes

@@ -30,7 +30,7 @@ from logbook.quantity.stated import Stated
 from logbook.quantity.units import unit
 from logbook.record import entries as model
 from logbook.record.facts import Fact, Statement
-from logbook.record.read import Entry, Record
+from logbook.record.record import Entry, Record
 from logbook.record.tables import Head, read_table
 from logbook.record.tables import Table as Read
 from logbook.state.fold import Life

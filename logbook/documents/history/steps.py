@@ -15,7 +15,7 @@ from logbook.judge.limits import limits_of
 from logbook.quantity.catalogue import catalogue
 from logbook.record import entries as model
 from logbook.record.facts import Fact
-from logbook.record.read import Entry
+from logbook.record.record import Entry
 from logbook.record.when import NotThat, parse_amount
 from logbook.state.fold import Life
 from logbook.state.sayings import corrected

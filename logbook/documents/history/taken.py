@@ -9,7 +9,7 @@ from logbook.documents.history.steps import corrected_on, named
 from logbook.documents.history.words import Words, as_written, capital
 from logbook.record import entries as model
 from logbook.record.facts import MEASURED, Fact
-from logbook.record.read import Entry
+from logbook.record.record import Entry
 from logbook.state.fold import Life
 
 
