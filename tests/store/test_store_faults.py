@@ -4,42 +4,20 @@
 """
 
 import errno
-import os
 import subprocess
 import sys
 from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 
 import pytest
-from test_store_kill import begun, is_whole, needs_strace
+from struck import started, struck, write_or_say_why
+from test_store_kill import begun, is_whole
 
 from logbook.store import git_read, journal
 
 __all__ = ["begun"]  # a fixture of the other file's
 pytestmark = pytest.mark.slow
 Git = Callable[..., str]
-
-#: Ends with 0 once the change is made, with 3 where it says in a sentence why not; a traceback is a mistake.
-WRITER = """
-import sys
-from pathlib import Path
-from logbook.errors import LogbookError
-from logbook.store import git_write
-changes = {"engine.yaml": b"by hand", "specs.yaml": b"after", "notes/new.yaml": b"new", "parts/head-a.yaml": None}
-try:
-    git_write.commit(Path(sys.argv[1]), changes, "Second")
-except LogbookError as error:
-    sys.exit(3 if str(error) else 4)
-"""
-
-
-def write(folder: Path, *before: str) -> int:
-    """Run the writer, `before` it whatever starts it; its exit status."""
-    done = subprocess.run([*before, sys.executable, "-c", WRITER, str(folder)],
-                          env={**os.environ, "PYTHONDONTWRITEBYTECODE": "1"}, capture_output=True, check=False,
-                          timeout=60)  # fmt: skip
-    assert done.returncode in (0, 3), done.stderr
-    return done.returncode
 
 
 def written(folder: Path) -> bool:
@@ -57,9 +35,11 @@ FAILS = [
 GIT_FAILS = [*(("write", number) for number in (1, 2, 3)), ("fsync", 1), ("rename", 1), ("link", 1), ("unlink", 1)]
 
 
-def failing(call: str, number: int, fault: str, *more: str) -> list[str]:
-    return ["strace", "-qq", "-o", os.devnull, *more, "-e", f"trace={call}", "-e",
-            f"inject={call}:error={fault}:when={number}"]  # fmt: skip
+def write(folder: Path, call: str, number: int, fault: str, *more: str) -> int:
+    """Let the writer run with a call that fails; its exit status."""
+    ended = struck(write_or_say_why, folder, call, number, f"error={fault}", *more)
+    assert ended.status in (0, 3), ended.said
+    return ended.status
 
 
 def with_faults(calls: Sequence[tuple[str, int]]) -> list[tuple[str, int, str]]:
@@ -67,29 +47,26 @@ def with_faults(calls: Sequence[tuple[str, int]]) -> list[tuple[str, int, str]]:
     return [(*call, fault) for fault, step in (("ENOSPC", 1), ("EIO", 2), ("EINTR", 3)) for call in calls[::step]]
 
 
-@needs_strace
 @pytest.mark.parametrize(("call", "number", "fault"), with_faults(FAILS))
 def test_a_call_of_the_writer_fails(begun: Path, git: Git, call: str, number: int, fault: str) -> None:
-    status = write(begun, *failing(call, number, fault))
+    status = write(begun, call, number, fault)
     if status == 0:
         assert written(begun)
     is_whole(begun, git)
 
 
-@needs_strace
 @pytest.mark.parametrize(("call", "number", "fault"), with_faults(GIT_FAILS))
 def test_a_call_of_its_git_fails(begun: Path, git: Git, call: str, number: int, fault: str) -> None:
-    status = write(begun, *failing(call, number, fault, "-f"))
+    status = write(begun, call, number, fault, "-f")
     if status == 0:
         assert written(begun)
     is_whole(begun, git)
 
 
-@needs_strace
 def test_the_faults_above_do_strike_and_do_so_on_both_sides(begun: Path, git: Git) -> None:
     """Otherwise the tables could go stale: before the branch moves nothing is written, after it all of it will be."""
-    assert (write(begun, *failing("rename", 1, "ENOSPC")), written(begun)) == (3, False)
-    assert (write(begun, *failing("rename", 2, "EIO")), written(begun)) == (3, True)
+    assert (write(begun, "rename", 1, "ENOSPC"), written(begun)) == (3, False)
+    assert (write(begun, "rename", 2, "EIO"), written(begun)) == (3, True)
     assert "has been finished" in str(journal.finish_interrupted(begun))
     is_whole(begun, git)
 
@@ -131,7 +108,8 @@ def test_a_disk_that_is_full_to_the_last_blocks(small_disk: Path, begun: Path, g
     folder = small_disk / "engine"
     subprocess.run(["cp", "-a", str(begun), str(folder)], check=True)
     ballast = fill(small_disk, leave)
-    status = write(folder)
+    status, said = started(write_or_say_why, folder)
+    assert status in (0, 3), said
     assert (status == 0) <= written(folder)
     if leave == 0:
         assert (status, written(folder)) == (3, False)

@@ -5,18 +5,17 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from test_store_kill import clear_locks_as_told, needs_strace, run_killed
+from struck import save_all, take_back
+from test_store_kill import clear_locks_as_told, run_killed
 
 from logbook.saving import save
 from logbook.store import disk, files, git_read
 from logbook.undo import undo
 
-pytestmark = [pytest.mark.slow, needs_strace]
+pytestmark = pytest.mark.slow
 Git = Callable[..., str]
 
-UNDO = "import sys; from logbook.undo import undo; undo(sys.argv[1])"
-SAVE = "import sys; from logbook.saving import save; save(sys.argv[1], 'Second', even_so='it is a test')"
-KILLED = (0, -signal.SIGKILL, 128 + signal.SIGKILL)
+KILLED = (0, -signal.SIGKILL)
 MOMENTS = [("rename", number) for number in range(1, 4)] + [("fsync", number) for number in (2, 6)]
 MOMENTS += [("unlink", number) for number in (3, 5)]
 
@@ -35,7 +34,7 @@ def test_an_undo_dies(engine: Path, git: Git, call: str, number: int) -> None:
     saved(engine, b"changed")
     save(engine, "Second", even_so="it is a test")
     after = files.read_public(engine)
-    assert run_killed(engine, call, number, writer=UNDO) in KILLED
+    assert run_killed(engine, call, number, work=take_back) in KILLED
     clear_locks_as_told(engine)
     undone = git_read.history(engine)[-1].subject == "Undo: Second"
     if call == "rename":  # the first is the journal's, the others come after the change: the moments are not stale
@@ -54,7 +53,7 @@ def test_a_save_into_two_repositories_dies(engine: Path, git: Git, call: str, nu
     (engine / "private").mkdir()
     (engine / "private" / "who.txt").write_text("a secret")
     saved(engine, b"changed")
-    assert run_killed(engine, call, number, writer=SAVE) in KILLED
+    assert run_killed(engine, call, number, work=save_all) in KILLED
     clear_locks_as_told(engine)
     save(engine, "Second", even_so="it is a test")
     assert (engine / "private" / "who.txt").read_text() == "a secret"
