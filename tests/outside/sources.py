@@ -50,3 +50,10 @@ def checks(*specs: str, source: str, kind: str) -> Callable[[Test], Test]:
         return test
 
     return register
+
+
+def coolprop(*asked: str | float) -> float:
+    """What CoolProp's PropsSI says. To load the library takes longer than all that is asked of it: so not before."""
+    from CoolProp.CoolProp import PropsSI
+
+    return float(PropsSI(*asked))

@@ -7,13 +7,12 @@ dry air), ambiance.
 
 from __future__ import annotations
 
-import CoolProp.CoolProp as coolprop
 import psychrolib
 import pytest
 from ambiance import Atmosphere
 from hypothesis import given
 from hypothesis import strategies as st
-from sources import checks
+from sources import checks, coolprop
 
 from logbook.specs import atmosphere
 
@@ -40,7 +39,7 @@ def test_saturation_pressure_of_psychrolib(celsius: float) -> None:
 @checks("saturation_pressure", source="CoolProp 8.0.0, IAPWS-95", kind="library")
 @pytest.mark.parametrize("celsius", [1, 15, 25, 40, 60])
 def test_saturation_pressure_of_coolprop(celsius: float) -> None:
-    other = coolprop.PropsSI("P", "T", celsius + ZERO, "Q", 0, "Water")
+    other = coolprop("P", "T", celsius + ZERO, "Q", 0, "Water")
     assert atmosphere.saturation_pressure(air_temperature=celsius + ZERO) == pytest.approx(other, rel=5e-4)
 
 
@@ -99,7 +98,7 @@ def test_density_of_moist_air(celsius: float, kilopascals: float, humidity: floa
 @checks("air_density", source="CoolProp 8.0.0, equation of dry air", kind="library")
 @pytest.mark.parametrize(("celsius", "kilopascals"), [(20, 101.325), (0, 100), (35, 95), (60, 250)])
 def test_density_of_dry_air(celsius: float, kilopascals: float) -> None:
-    other = coolprop.PropsSI("D", "T", celsius + ZERO, "P", 1e3 * kilopascals, "Air")
+    other = coolprop("D", "T", celsius + ZERO, "P", 1e3 * kilopascals, "Air")
     found = atmosphere.air_density_dry(air_pressure=1e3 * kilopascals, air_temperature=celsius + ZERO)
     assert found == pytest.approx(other, rel=1e-3)
 

@@ -8,10 +8,9 @@ from __future__ import annotations
 
 from math import exp
 
-import CoolProp.CoolProp as coolprop
 import pytest
 from scipy.integrate import quad
-from sources import checks
+from sources import checks, coolprop
 
 from logbook.specs import boost, knock
 from logbook.specs.motion import piston_travel
@@ -21,11 +20,11 @@ ATMOSPHERE = 101_325.0
 
 def behind(temperature: float, pressure: float, ratio: float, efficiency: float) -> float:
     """Temperature behind a compressor of real air, K."""
-    before = coolprop.PropsSI("H", "T", temperature, "P", pressure, "Air")
-    entropy = coolprop.PropsSI("S", "T", temperature, "P", pressure, "Air")
-    ideal = coolprop.PropsSI("H", "S", entropy, "P", ratio * pressure, "Air")
+    before = coolprop("H", "T", temperature, "P", pressure, "Air")
+    entropy = coolprop("S", "T", temperature, "P", pressure, "Air")
+    ideal = coolprop("H", "S", entropy, "P", ratio * pressure, "Air")
     after = before + (ideal - before) / efficiency
-    return float(coolprop.PropsSI("T", "H", after, "P", ratio * pressure, "Air"))
+    return coolprop("T", "H", after, "P", ratio * pressure, "Air")
 
 
 @checks("compressor_outlet_temperature", source="CoolProp 8.0.0, equation of dry air", kind="library")
@@ -49,8 +48,8 @@ def test_the_textbooks_compressor() -> None:
 @checks("charge_density_ratio", source="CoolProp 8.0.0, density of dry air", kind="library")
 def test_density_won() -> None:
     outlet = boost.compressor_outlet_temperature(air_temperature=298.15, pressure_ratio=1.7, compressor_efficiency=0.7)
-    before = coolprop.PropsSI("D", "T", 298.15, "P", 100e3, "Air")
-    after = coolprop.PropsSI("D", "T", outlet, "P", 170e3, "Air")
+    before = coolprop("D", "T", 298.15, "P", 100e3, "Air")
+    after = coolprop("D", "T", outlet, "P", 170e3, "Air")
     found = boost.charge_density_ratio(
         boost_pressure=70e3, air_pressure=100e3, air_temperature=298.15, charge_temperature=outlet
     )

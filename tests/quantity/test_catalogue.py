@@ -3,7 +3,7 @@
 import pytest
 
 from logbook.quantity.air_rows import AIR_ROWS
-from logbook.quantity.catalogue import PART_KINDS, QUALIFIERS, Quantity, catalogue, did_you_mean, nearest, own_name
+from logbook.quantity.catalogue import PART_KINDS, QUALIFIERS, catalogue, did_you_mean, nearest, own_name
 from logbook.quantity.clearance_rows import CLEARANCE_ROWS
 from logbook.quantity.condition_rows import CONDITION_ROWS
 from logbook.quantity.curve_rows import CURVE_ROWS
@@ -14,7 +14,6 @@ from logbook.quantity.value import SIDES, parse_line
 from logbook.quantity.valve_rows import VALVE_ROWS
 
 ROWS = (*GEOMETRY_ROWS, *RUNNING_ROWS, *VALVE_ROWS, *AIR_ROWS, *CLEARANCE_ROWS, *CONDITION_ROWS, *CURVE_ROWS)
-every_row = pytest.mark.parametrize("row", ROWS, ids=lambda row: row.name)
 
 
 def test_names_are_unique() -> None:
@@ -22,46 +21,46 @@ def test_names_are_unique() -> None:
     assert len({row.uk for row in ROWS}) == len(ROWS)
 
 
-@every_row
-def test_units_exist_and_are_of_the_kind(row: Quantity) -> None:
-    assert row.kind in KIND_WORDS
-    assert row.has_unit == (row.kind not in BARE_KINDS)
-    assert {unit(symbol).kind for symbol in (row.unit, row.imperial) if symbol} <= {row.kind}
+def test_units_exist_and_are_of_the_kind() -> None:
+    for row in ROWS:
+        assert row.kind in KIND_WORDS, row.name
+        assert row.has_unit == (row.kind not in BARE_KINDS), row.name
+        assert {unit(symbol).kind for symbol in (row.unit, row.imperial) if symbol} <= {row.kind}, row.name
 
 
-@every_row
-def test_units_stand_as_their_canonical_symbol(row: Quantity) -> None:
-    assert [unit(symbol).symbol for symbol in (row.unit, row.imperial) if symbol] == [
-        symbol for symbol in (row.unit, row.imperial) if symbol
-    ]
+def test_units_stand_as_their_canonical_symbol() -> None:
+    for row in ROWS:
+        assert [unit(symbol).symbol for symbol in (row.unit, row.imperial) if symbol] == [
+            symbol for symbol in (row.unit, row.imperial) if symbol
+        ], row.name
 
 
-@every_row
-def test_range_and_spread_are_sizes(row: Quantity) -> None:
-    assert row.low is not None
-    assert row.high is not None
-    assert row.low < row.high
-    assert row.spread is None or 0 < row.spread < row.high - row.low
+def test_range_and_spread_are_sizes() -> None:
+    for row in ROWS:
+        assert row.low is not None, row.name
+        assert row.high is not None, row.name
+        assert row.low < row.high, row.name
+        assert row.spread is None or 0 < row.spread < row.high - row.low, row.name
 
 
-@every_row
-def test_qualifiers_sides_and_owners_are_known(row: Quantity) -> None:
-    assert set(row.qualifiers) <= set(QUALIFIERS)
-    assert set(row.sides or ()) <= set(SIDES)
-    assert {kind for owner in row.owner for kind in owner.split("|")} <= set(PART_KINDS)
+def test_qualifiers_sides_and_owners_are_known() -> None:
+    for row in ROWS:
+        assert set(row.qualifiers) <= set(QUALIFIERS), row.name
+        assert set(row.sides or ()) <= set(SIDES), row.name
+        assert {kind for owner in row.owner for kind in owner.split("|")} <= set(PART_KINDS), row.name
 
 
-@every_row
-def test_what_can_be_negative_has_sides_or_is_never_written(row: Quantity) -> None:
+def test_what_can_be_negative_has_sides_or_is_never_written() -> None:
     """Signs are never left to guess; only a temperature on an everyday scale has its minus written by everybody."""
-    assert row.low is not None
-    assert row.low >= 0 or row.sides or row.derived_only or row.kind == "temperature"
+    for row in ROWS:
+        assert row.low is not None, row.name
+        assert row.low >= 0 or row.sides or row.derived_only or row.kind == "temperature", row.name
 
 
-@every_row
-def test_its_own_range_can_be_written(row: Quantity) -> None:
-    text = " ".join(word for word in (f"{row.high:.6f}", row.unit, (row.sides or ("",))[0]) if word)
-    assert parse_line(text, row).unit == row.unit
+def test_its_own_range_can_be_written() -> None:
+    for row in ROWS:
+        text = " ".join(word for word in (f"{row.high:.6f}", row.unit, (row.sides or ("",))[0]) if word)
+        assert parse_line(text, row).unit == row.unit, row.name
 
 
 @pytest.mark.parametrize("qualifier", QUALIFIERS.values(), ids=lambda row: row.name)

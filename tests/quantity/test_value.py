@@ -111,11 +111,11 @@ def test_units_may_differ_if_each_figure_has_one() -> None:
     assert print_line(line, BORE) == "3.386 in / 86.0 mm"
 
 
-@pytest.mark.parametrize("row", catalogue().values(), ids=lambda row: row.name)
-def test_unknown_is_a_value(row: Quantity) -> None:
-    line = parse_line(" unknown ", row)
-    assert line == Line((), row.unit, unknown=True)
-    assert print_line(line, row) == "unknown"
+def test_unknown_is_a_value() -> None:
+    for row in catalogue().values():
+        line = parse_line(" unknown ", row)
+        assert line == Line((), row.unit, unknown=True), row.name
+        assert print_line(line, row) == "unknown", row.name
 
 
 # what has no one reading: the column, what is wrong, what to write

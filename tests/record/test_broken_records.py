@@ -4,7 +4,6 @@ record in tests/broken_records/sound/, and everything that `logbook check` then 
 from __future__ import annotations
 
 import re
-from functools import cache
 from pathlib import Path
 
 import pytest
@@ -29,11 +28,6 @@ def mistake(text: str) -> tuple[dict[str, bytes], list[str]]:
     return {file: data for file, data in {**SOUND, **changed}.items() if file not in gone}, said
 
 
-@cache
-def findings_of(file: Path) -> tuple[Finding, ...]:
-    return tuple(Logbook.of_texts(mistake(file.read_text(encoding="utf-8"))[0]).findings)
-
-
 def check(texts: dict[str, bytes]) -> list[str]:
     return [str(finding) for finding in Logbook.of_texts(texts).findings]
 
@@ -44,22 +38,21 @@ def test_the_sound_record_is_sound() -> None:
 
 
 @pytest.mark.parametrize("file", MISTAKES, ids=lambda file: file.stem)
-def test_a_mistake_gets_exactly_its_complaint(file: Path) -> None:
-    _, said = mistake(file.read_text(encoding="utf-8"))
+def test_a_mistake_gets_exactly_its_complaint_at_its_place(file: Path) -> None:
+    texts, said = mistake(file.read_text(encoding="utf-8"))
     assert said, "a mistake without a complaint is none"
-    assert [str(finding) for finding in findings_of(file)] == said
+    findings = Logbook.of_texts(texts).findings
+    assert [str(finding) for finding in findings] == said
+    for finding in findings:
+        is_one_sentence_with_its_place(finding, texts.get(finding.file, b"").decode().split("\n"))
 
 
-@pytest.mark.parametrize("file", MISTAKES, ids=lambda file: file.stem)
-def test_a_complaint_is_one_sentence_with_its_place(file: Path) -> None:
-    texts, _ = mistake(file.read_text(encoding="utf-8"))
-    for finding in findings_of(file):
-        lines = texts.get(finding.file, b"").decode().split("\n")
-        assert 1 <= finding.line <= len(lines)
-        assert 1 <= finding.column <= len(lines[finding.line - 1]) + 1
-        assert finding.says
-        assert not finding.says.endswith(".")
-        assert not re.search(r"Traceback|None|pydantic|\bNode\b|<class|Input should", str(finding))
+def is_one_sentence_with_its_place(finding: Finding, lines: list[str]) -> None:
+    assert 1 <= finding.line <= len(lines)
+    assert 1 <= finding.column <= len(lines[finding.line - 1]) + 1
+    assert finding.says
+    assert not finding.says.endswith(".")
+    assert not re.search(r"Traceback|None|pydantic|\bNode\b|<class|Input should", str(finding))
 
 
 @pytest.mark.parametrize(
