@@ -18,8 +18,8 @@ from typing import TYPE_CHECKING, Any
 
 from logbook.errors import CannotRead, PointUnknown
 from logbook.judge.standing import Standing
+from logbook.reading import read, read_once
 from logbook.record.finding import NOTE, WRONG, Finding
-from logbook.record.read import read_record
 from logbook.record.record import Record
 from logbook.specs.configuration import configuration
 from logbook.state.fold import Life, live
@@ -55,8 +55,11 @@ class Logbook:
     held: Mapping[str, bytes] | None = None
 
     @classmethod
-    def open(cls, start: str | Path = ".") -> Logbook:
-        """The logbook in this folder or the nearest above it. Raises NotALogbook or CannotRead."""
+    def open(cls, start: str | Path = ".", *, keep: bool = False) -> Logbook:
+        """The logbook in this folder or the nearest above it. Raises NotALogbook or CannotRead.
+
+        `keep`: what was read is kept in the user's cache folder, so that the same files need not be read again.
+        """
         folder = files.find_folder(Path(start))
         survey = files.survey(folder)
         troubles: list[Finding] = []
@@ -69,14 +72,15 @@ class Logbook:
             Finding(path, 1, 1, NOTE, "this file is not read: no entry belongs here", _where_to(path))
             for path in survey.misplaced
         ]
-        return cls(folder, read_record(texts), frozenset(survey.public), tuple(troubles))
+        record = read_once(folder, texts) if keep else read(texts)
+        return cls(folder, record, frozenset(survey.public), tuple(troubles))
 
     @classmethod
     def of_texts(cls, texts: Mapping[str, bytes], folder: Path | None = None) -> Logbook:
         """A logbook that stands in no folder: another revision, or a record not written yet."""
         return cls(
             folder or Path("."),
-            read_record({path: data for path, data in texts.items() if _is_text(path)}),
+            read({path: data for path, data in texts.items() if _is_text(path)}),
             frozenset(texts),
             held=texts,
         )

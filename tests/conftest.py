@@ -16,6 +16,12 @@ settings.register_profile("untimed", deadline=None)  # a busy machine must not f
 settings.load_profile("untimed")
 
 
+@pytest.fixture(scope="session", autouse=True)
+def _a_cache_of_its_own(tmp_path_factory: pytest.TempPathFactory) -> None:
+    """What the commands keep between two calls is kept nowhere in this machine's own cache."""
+    os.environ["XDG_CACHE_HOME"] = str(tmp_path_factory.mktemp("cache"))
+
+
 @pytest.fixture(scope="session")
 def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The example engine as a logbook with its commits, shared by all workers: to be read, or copied."""

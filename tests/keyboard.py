@@ -59,5 +59,6 @@ def at_home(patch: pytest.MonkeyPatch, home: Path) -> None:
         patch.delenv(name)
     patch.setenv("HOME", str(home))
     patch.setenv("XDG_CONFIG_HOME", str(home))
+    patch.setenv("XDG_CACHE_HOME", str(home / "cache"))
     patch.setenv("GIT_CONFIG_NOSYSTEM", "1")
     (home / ".gitconfig").write_text("[user]\n\tname = A Owner\n\temail = owner@example.org\n")

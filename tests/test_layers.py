@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import os
 import subprocess
 import sys
 from collections.abc import Iterator
@@ -16,7 +17,7 @@ MODULES = sorted(PACKAGE.rglob("*.py"))
 #: From the top down. A module imports from its own layer and from those below it.
 LAYERS = ("cli", "documents", "front", "judge", "specs", "state", "record", "quantity", "errors")
 #: The package's own modules that are no room: the front door and what stands beside it; the lightest thing of all.
-FRONT = {"logbook", "saving", "beginning", "demo", "undo", "upkeep", "advice", "written"}
+FRONT = {"logbook", "reading", "saving", "beginning", "demo", "undo", "upkeep", "advice", "written"}
 FACES = {"__main__"}
 LIGHT = {"__init__"}
 
@@ -176,6 +177,20 @@ def test_no_heavy_library_is_on_the_way_to_a_reading_command() -> None:
     loaded = {line.rpartition("|")[2].strip().split(".")[0] for line in told.stderr.splitlines()}
     assert "click" in loaded
     assert loaded & set(HEAVY) == set()
+
+
+def test_a_record_that_was_read_before_needs_neither_yaml_nor_pydantic(tmp_path: Path) -> None:
+    ours = ["-m", "logbook", "specs", "--in", str(PACKAGE.parent / "example_engine")]
+    cache = {**os.environ, "HOME": str(tmp_path), "XDG_CACHE_HOME": str(tmp_path)}
+    first, second = (
+        subprocess.run([sys.executable, "-X", "importtime", *ours],
+                       cwd=PACKAGE.parent, env=cache, capture_output=True, text=True, check=True)
+        for _ in range(2)
+    )  # fmt: skip
+    loaded = [{line.rpartition("|")[2].strip() for line in told.stderr.splitlines()} for told in (first, second)]
+    assert {"yaml", "pydantic"} <= loaded[0]
+    assert loaded[1] & {*HEAVY, "yaml", "pydantic", "pydantic_core"} == set()
+    assert second.stdout == first.stdout
 
 
 def test_importing_the_package_imports_nothing_of_it() -> None:

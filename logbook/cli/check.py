@@ -24,7 +24,7 @@ def command(folder: str, as_json: bool) -> None:
     note       worth knowing
     Example:   logbook check --json
     """
-    book = Logbook.open(folder)
+    book = Logbook.open(folder, keep=True)
     findings = tuple(sorted({*book.findings, *advice(book)}))
     if as_json:
         print_json(check_shape(findings))

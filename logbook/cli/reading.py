@@ -18,7 +18,7 @@ from logbook.record.finding import WRONG, Finding
 def reading(folder: str) -> Iterator[Logbook]:
     """The logbook of a folder. CannotRead where engine.yaml tells no engine; where other files cannot be read, a
     warning after what was printed, and exit status 1."""
-    book = Logbook.open(folder)
+    book = Logbook.open(folder, keep=True)
     wrong = [finding for finding in book.unread if finding.level == WRONG]
     if not book.record.engine_known:
         raise CannotRead("\n".join(map(str, _of_engine(wrong))))

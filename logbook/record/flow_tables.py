@@ -22,7 +22,6 @@ from logbook.quantity.value import Stated, ValueProblem, parse_measure
 from logbook.record import entries as model
 from logbook.record.facts import Fact, Statement
 from logbook.record.finding import DOUBTFUL, WRONG, Finding
-from logbook.record.strict_yaml import place_of
 from logbook.record.tables import Table, read_table
 
 FLOWS = ("inlet_flow", "exhaust_flow")
@@ -64,6 +63,8 @@ def _stated(file: str, number: int, says: model.Test) -> Statement:
 def _of_table(table: Table, path: str, stated: Statement, text: bytes, findings: list[Finding]) -> Iterator[Fact]:
     names = [head.name for head in table.heads]
     if depression(stated) is None:
+        from logbook.record.strict_yaml import place_of  # a good record needs no place
+
         says, mend = "a flow says nothing without the test pressure it was read at", "add `at_depression: 28 inH2O`"
         findings.append(Finding(stated.file, *place_of(text, ("data",), key=True), DOUBTFUL, says, mend))
         return

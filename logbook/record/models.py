@@ -6,10 +6,10 @@ Texts stay texts: part_number 0123 keeps its zero. Figures under `values` are re
 import re
 from collections.abc import Callable
 from datetime import time
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any, Literal, NamedTuple
 
 from logbook.quantity.catalogue import PART_KINDS, QUALIFIERS, nearest
-from logbook.quantity.units import unit
+from logbook.quantity.units import Unit, unit
 from logbook.quantity.usage import Usage
 from logbook.quantity.value import ValueProblem, parse_measure
 from logbook.record.strict import NOTHING, Parsed, Short, Strict, complain
@@ -54,15 +54,16 @@ def _measure(kind: str) -> Callable[[Any], Any]:
     return _read(parse)
 
 
-class Measure(tuple[str, float, str]):
+class Measure(NamedTuple):
     """A simple amount: its text, its base value and its unit's symbol."""
 
-    def __new__(cls, text: str, base: float, symbol: str) -> "Measure":
-        return super().__new__(cls, (text, base, symbol))
+    text: str
+    base: float
+    symbol: str
 
-    text = property(lambda self: self[0])
-    base = property(lambda self: self[1])
-    unit = property(lambda self: unit(self[2]))
+    @property
+    def unit(self) -> Unit:
+        return unit(self.symbol)
 
 
 Text = str  # never empty: see Strict

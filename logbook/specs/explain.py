@@ -11,7 +11,6 @@ from typing import TYPE_CHECKING, NamedTuple
 from logbook.errors import LogbookError
 from logbook.quantity.catalogue import CYLINDER, ENGINE, Quantity, catalogue, did_you_mean, own_name, quantity
 from logbook.record.facts import ASSUMED
-from logbook.record.strict_yaml import place_of
 from logbook.specs.better import Next, leaves, next_measurement
 from logbook.specs.curves import CURVES, Inputs, Point, curve_formula, curve_inputs, curve_values
 from logbook.specs.graph import Missing, Node
@@ -225,9 +224,9 @@ def where(at: Configuration, node: Node) -> Where | None:
     """Where the fact behind a node stands; None where there is no single one."""
     if node.held is None:
         return None
-    fact, texts = node.held.fact, at.life.record.texts
+    fact, record = node.held.fact, at.life.record
     stated = fact.stated
-    line = place_of(texts[stated.file], fact.path)[0] if fact.path and stated.file in texts else 0
+    line = record.where(stated.file, fact.path)[0] if fact.path and stated.file in record.texts else 0
     return Where(stated.file, line, str(stated.when or ""), stated.instrument or "", stated.by or "",
                  stated.source or ("assumed" if stated.basis == ASSUMED else ""))  # fmt: skip
 
