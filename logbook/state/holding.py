@@ -7,29 +7,24 @@ together. The order: measured, predicted, measured but out of date, published, i
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
-from datetime import date
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 from functools import cached_property
 from typing import NamedTuple
 
 from logbook.quantity.catalogue import Quantity, quantity
 from logbook.quantity.uncertain import Uncertain
-from logbook.record import entries as model
 from logbook.record.facts import INFERRED, MEASURED, PREDICTED, Fact
 from logbook.record.readings import named_reading
 from logbook.state.fold import Life
 from logbook.state.owners import Owners, Signature
 from logbook.state.prediction import CARRIED, CUT, carried
-from logbook.state.ranking import Candidate, least, standing_of
+from logbook.state.ranking import Candidate, Ranking
 from logbook.state.sayings import adoptions
 from logbook.state.speaking import Horizon, speaking
-from logbook.state.spread import Sureness, figure, not_taken, standard
+from logbook.state.spread import Sureness, figure, not_taken
 from logbook.state.states import BEFORE_ALL, END_OF_ENTRY, Moment, Reworked, State, moment_of
 from logbook.state.stretches import Stretches
-
-_NO_WORD = 1 << 20  # beyond the number of any entry
-_SETTLED = (_NO_WORD, 0.0)  # the rank of a fresh measurement: nothing needs to be foreseen
 
 Conditions = tuple[tuple[str, str], ...]
 
@@ -62,9 +57,16 @@ class Holding:
     first: str = MEASURED
     lent: Mapping[tuple[str, str], Held | None] | None = None  # by quantity and position: from another time or shelf
     hindsight: bool = False  # a mistake is one although only a later entry says so
+    _found: dict[tuple[str, str, Conditions | None], Held | None] = field(default_factory=dict, init=False, repr=False)
 
     def best(self, row: Quantity, position: str, conditions: Conditions | None = None) -> Held | None:
         """The fact that holds for a quantity at a position, or None. Claims never hold."""
+        key = (row.name, position, conditions)
+        if key not in self._found:
+            self._found[key] = self._best(row, position, conditions)
+        return self._found[key]
+
+    def _best(self, row: Quantity, position: str, conditions: Conditions | None) -> Held | None:
         if self.assumed and row.name in self.assumed:
             return self._assumed(self.assumed[row.name], row, position)
         if self.lent and (row.name, position) in self.lent:
@@ -73,15 +75,15 @@ class Holding:
         stating = speaking(self.life, self.state, row.name, self._horizon, claims=False)
         if not stating and row.name not in CARRIED:
             return None
-        standing = self._candidates(row, position, conditions, stating)
-        best = self._first_of(standing) if standing else None
-        if best and self._first_rank(best) <= _SETTLED:
+        ranking, standing = self._ranking, []
+        for each in self._candidates(row, position, conditions, ranking.nearest_first(row, stating)):
+            if ranking.before_all(each):
+                return self._held(each)
+            standing.append(each)
+        best = ranking.first_of(standing) if standing else None
+        if best and ranking.settled(best):
             return self._held(best)
         return self._foreseen(row, position, standing, best) or (self._held(best) if best else None)
-
-    def _first_of(self, standing: list[Candidate]) -> Candidate:
-        equal = least(least(standing, self._first_rank), self._nearness)
-        return min(equal, key=self._latest_before) if len(equal) > 1 else equal[0]
 
     def reading(self, row: Quantity, position: str) -> Held | None:
         """One named reading of the fact that holds for the quantity it is a reading of; None if that has none such."""
@@ -106,35 +108,30 @@ class Holding:
             lent = self.lent[row.name, position]
             return [lent] if lent else []
         found = self._candidates(row, position, conditions, self.speaking(row.name))
-        found.sort(key=lambda each: (self._first_rank(each), self._nearness(each), self._latest_before(each)))
-        return [self._held(each) for each in found]
+        return [self._held(each) for each in sorted(found, key=self._ranking.of)]
 
     # does it speak of this position, and is it still true
 
     def _candidates(
         self, row: Quantity, position: str, conditions: Conditions | None, stated: Iterable[tuple[Fact, Moment]]
-    ) -> list[Candidate]:
-        found = []
+    ) -> Iterator[Candidate]:
         worked_on = self._stretches.worked_on(row.name)
-        of_part: dict[str, tuple[Signature, int] | None] = {}
+        alike: dict[object, tuple[Signature, int] | None] = {}  # by the one part, or by what stood together then
         for fact, moment in stated:
-            part = fact.stated.part
-            if conditions is not None and fact.stated.qualifiers != conditions:
+            said = fact.stated
+            if conditions is not None and said.qualifiers != conditions:
                 continue
-            if part is None or fact.stated.stated_for:
-                parts = self._parts(fact, position, moment)
-            elif part in of_part:
-                parts = of_part[part]
-            else:
-                parts = of_part[part] = self._parts(fact, position, moment)
+            whose = said.stated_for, said.part or id(self._stood(fact, moment).fitted)
+            if whose not in alike:
+                alike[whose] = self._parts(fact, position, moment)
+            parts = alike[whose]
             if parts is None:
                 continue
             signature, index = parts
             done = len(self._seen(signature, fact, moment)) if worked_on else 0
             by_now = len(self._seen(signature, fact, self._now)) if worked_on else 0
             if done <= by_now:
-                found.append(Candidate(fact, index, done < by_now, moment, inferred=not fact.at(index)))
-        return found
+                yield Candidate(fact, index, done < by_now, moment, not fact.at(index))
 
     def speaking(self, name: str) -> Sequence[tuple[Fact, Moment]]:
         """The facts of a quantity that may hold at all, wherever, with the moment they were stated at."""
@@ -171,11 +168,15 @@ class Holding:
             return (((stated.part, piece),), piece) if piece is not None else None
         index = self.life.arrangement.positions(fact.row.place).index(position)
         now = self._owners.signature(fact.row, position)
+        then = self._owners.signature(fact.row, position, self._stood(fact, moment))
+        return (now, index) if then == now else None
+
+    def _stood(self, fact: Fact, moment: Moment) -> State:
+        """The engine that a figure of the assembled engine was taken of."""
         if not fact.row.owner or moment == BEFORE_ALL:
-            return now, index
+            return self.state
         before = self.life.before(moment)
-        then = self.life.meant(before) if fact.claim else before
-        return (now, index) if self._owners.signature(fact.row, position, then) == now else None
+        return self.life.meant(before) if fact.claim else before
 
     @cached_property
     def _owners(self) -> Owners:
@@ -197,7 +198,7 @@ class Holding:
         """What the best figure that is out of date must have become, or that of a set that differs by one part."""
         # A position that was not taken loses what the others lose, where nothing better is known of it.
         stale = [each for each in some if each.out_of_date and (each is best or not each.inferred)]
-        after_cuts = self._after_cuts(self._first_of(stale), position) if stale else None
+        after_cuts = self._after_cuts(self._ranking.first_of(stale), position) if stale else None
         return after_cuts or (self._carried(row, position) if row.name in CARRIED else None)
 
     def _after_cuts(self, candidate: Candidate, position: str) -> Held | None:
@@ -247,48 +248,10 @@ class Holding:
         new = self.best(quantity(name), at)
         return carried(sure.value, old.value, new.value, share) if old and new else None
 
-    # which is better
-
-    def _first_rank(self, candidate: Candidate) -> tuple[float, float]:
-        """Smaller is better: the owner's word, then what it rests on."""
-        word = self._overruled(candidate) if self._adopted and self.first == MEASURED else _NO_WORD
-        return word, standing_of(candidate, self.first)
-
-    def _nearness(self, candidate: Candidate) -> float:
-        """Between facts of one standing: the nearest in time if it wears, else the surest."""
-        fact = candidate.fact
-        return self._days_from(fact) if fact.row.wears else standard(self.life.record, fact, candidate.place)
-
-    def _latest_before(self, candidate: Candidate) -> tuple[float, float]:
-        """Between facts as near as each other: the latest before the point that was asked about."""
-        entry, step = candidate.moment
-        return self._away(entry), -step
-
-    def _overruled(self, candidate: Candidate) -> float:
-        """How the owner's word ranks it: what is adopted comes first, as long as no work has put it out of date."""
-        stated = candidate.fact.stated
-        words = [
-            self._away(number)
-            for number, said, file in self._adopted
-            if said.quantity == candidate.fact.name and said.part in (None, stated.part) and stated.file == file
-        ]
-        return min(words) if words and not candidate.out_of_date else _NO_WORD
-
-    def _away(self, entry: int) -> int:
-        """How far an entry stands from the point asked about: the latest before it first, then the earliest after."""
-        return -entry if entry <= self.state.number else entry + _NO_WORD // 2
-
-    def _days_from(self, fact: Fact) -> float:
-        """Days between the point that was asked about and the day the fact was taken."""
-        entries = self.life.record.entries
-        if fact.stated.when is None or not entries:
-            return 1 << 20
-        now: date = entries[max(self.state.number, 0)].says.date.first
-        return abs((now - fact.stated.when.first).days)
-
     @cached_property
-    def _adopted(self) -> tuple[tuple[int, model.Adoption, str], ...]:
-        return adoptions(self.life.record, self.known)
+    def _ranking(self) -> Ranking:
+        record = self.life.record
+        return Ranking(record, self.state.number, adoptions(record, self.known), self.first)
 
     def _assumed(self, fact: Fact, row: Quantity, position: str) -> Held | None:
         index = self.life.arrangement.positions(row.place).index(position)

@@ -1,12 +1,26 @@
-"""Which of several facts comes first: what is compared, and how."""
+"""Which of several facts comes first: the owner's word, then what it rests on, then the nearest or surest, then the
+latest.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass, field
+from datetime import date
+from functools import cached_property
 from typing import Any, NamedTuple
 
+from logbook.quantity.catalogue import Quantity
+from logbook.record import entries as model
 from logbook.record.facts import BASES, INFERRED, MEASURED, Fact
+from logbook.record.read import Record
+from logbook.state.speaking import Said
+from logbook.state.spread import standard
 from logbook.state.states import Moment
+
+_NO_WORD = 1 << 20  # beyond the number of any entry
+_SETTLED = (_NO_WORD, 0.0)  # the rank of a fresh measurement: nothing needs to be foreseen
+_NO_DAY = 1 << 20
 
 
 class Candidate(NamedTuple):
@@ -19,13 +33,96 @@ class Candidate(NamedTuple):
     inferred: bool = False
 
 
-def least(some: list[Candidate], rank: Callable[[Candidate], Any]) -> list[Candidate]:
-    """Those of the smallest rank; the ranks are only worked out where there is a choice."""
-    if len(some) < 2:
-        return some
-    ranks = [rank(each) for each in some]
-    smallest = min(ranks)
-    return [each for each, its in zip(some, ranks, strict=True) if its == smallest]
+@dataclass(frozen=True)
+class Ranking:
+    """The order of the facts as seen from one entry. `adopted`: the owner's words; `first`: the basis put first."""
+
+    record: Record
+    number: int
+    adopted: tuple[tuple[int, model.Adoption, str], ...]
+    first: str = MEASURED
+    _by_time: dict[str, Said] = field(default_factory=dict, init=False, repr=False)
+
+    def first_of(self, some: list[Candidate]) -> Candidate:
+        """The first of one or more; what would not decide is not looked at."""
+        equal = _least(_least(some, self._standing), self._nearness)
+        return min(equal, key=self._latest_before) if len(equal) > 1 else equal[0]
+
+    def of(self, candidate: Candidate) -> tuple[Any, ...]:
+        """The whole rank; smaller is better."""
+        return self._standing(candidate), self._nearness(candidate), self._latest_before(candidate)
+
+    def settled(self, candidate: Candidate) -> bool:
+        """Whether it is as good as a fresh measurement."""
+        return self._standing(candidate) <= _SETTLED
+
+    def nearest_first(self, row: Quantity, said: Said) -> Said:
+        """Those of a quantity that wears by how near they are in time, at whatever position; others as they come."""
+        if not row.wears or len(said) < 2:
+            return said
+        if row.name not in self._by_time:
+            self._by_time[row.name] = tuple(sorted(said, key=self._time_from))
+        return self._by_time[row.name]
+
+    def before_all(self, candidate: Candidate) -> bool:
+        """Whether it comes before all that are farther in time: measured, fresh, and the owner has no say in it."""
+        fact = candidate.fact
+        return (
+            fact.row.wears
+            and fact.stated.basis == MEASURED == self.first
+            and not (candidate.out_of_date or candidate.inferred)
+            and fact.name not in self._spoken_of
+        )
+
+    @cached_property
+    def _spoken_of(self) -> frozenset[str]:
+        return frozenset(said.quantity for _, said, _ in self.adopted)
+
+    def _standing(self, candidate: Candidate) -> tuple[float, float]:
+        """The owner's word, then what it rests on."""
+        word = self._overruled(candidate) if self.adopted and self.first == MEASURED else _NO_WORD
+        return word, standing_of(candidate, self.first)
+
+    def _nearness(self, candidate: Candidate) -> float:
+        """Between facts of one standing: the nearest in time if it wears, else the surest."""
+        fact = candidate.fact
+        return self._days_from(fact) if fact.row.wears else standard(self.record, fact, candidate.place)
+
+    def _latest_before(self, candidate: Candidate) -> tuple[float, float]:
+        """Between facts as near as each other: the latest before the point that was asked about."""
+        return self._after(candidate.moment)
+
+    def _time_from(self, said: tuple[Fact, Moment]) -> tuple[float, tuple[float, float]]:
+        return self._days_from(said[0]), self._after(said[1])
+
+    def _after(self, moment: Moment) -> tuple[float, float]:
+        entry, step = moment
+        return self._away(entry), -step
+
+    def _overruled(self, candidate: Candidate) -> float:
+        """How the owner's word ranks it: what is adopted comes first, as long as no work has put it out of date."""
+        stated = candidate.fact.stated
+        words = [
+            self._away(number)
+            for number, said, file in self.adopted
+            if said.quantity == candidate.fact.name and said.part in (None, stated.part) and stated.file == file
+        ]
+        return min(words) if words and not candidate.out_of_date else _NO_WORD
+
+    def _away(self, entry: int) -> int:
+        """How far an entry stands from the point asked about: the latest before it first, then the earliest after."""
+        return -entry if entry <= self.number else entry + _NO_WORD // 2
+
+    def _days_from(self, fact: Fact) -> float:
+        """Days between the point that was asked about and the day the fact was taken."""
+        when, today = fact.stated.when, self._today
+        return _NO_DAY if when is None or today is None else abs((today - when.first).days)
+
+    @cached_property
+    def _today(self) -> date | None:
+        entries = self.record.entries
+        today: date | None = entries[max(self.number, 0)].says.date.first if entries else None
+        return today
 
 
 def standing_of(candidate: Candidate, first: str) -> float:
@@ -36,3 +133,12 @@ def standing_of(candidate: Candidate, first: str) -> float:
     if basis == MEASURED:
         return 1.5 if candidate.out_of_date else 0.0
     return BASES.index(basis) + (len(BASES) if candidate.out_of_date else 0.0)
+
+
+def _least(some: list[Candidate], rank: Callable[[Candidate], Any]) -> list[Candidate]:
+    """Those of the smallest rank; the ranks are only worked out where there is a choice."""
+    if len(some) < 2:
+        return some
+    ranks = [rank(each) for each in some]
+    smallest = min(ranks)
+    return [each for each, its in zip(some, ranks, strict=True) if its == smallest]
