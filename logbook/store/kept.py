@@ -64,8 +64,10 @@ def _place(folder: Path) -> Path:
     """By what the folder is, not by what it is called: it may be renamed."""
     from platformdirs import user_cache_path
 
-    found = folder.stat()
-    return user_cache_path("engine-logbook", appauthor=False) / f"{found.st_dev:x}-{found.st_ino:x}"
+    found, cache = folder.stat(), user_cache_path("engine-logbook", appauthor=False)
+    if not cache.is_absolute():  # nobody's home is known, and a folder named ~ would be made wherever we are
+        raise FileNotFoundError(cache)
+    return cache / f"{found.st_dev:x}-{found.st_ino:x}"
 
 
 def _is_ours_alone(cache: Path) -> bool:
