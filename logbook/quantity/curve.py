@@ -11,7 +11,7 @@ from bisect import bisect_right
 from itertools import pairwise
 from typing import NamedTuple
 
-_HALVINGS = 60  # of an interval of a few degrees: far below what a double can tell
+from logbook.quantity.search import crossing
 
 
 class Curve(NamedTuple):
@@ -38,10 +38,11 @@ class Curve(NamedTuple):
 
     def value(self, at: float) -> float:
         """The value there; before the first and after the last point it stays as it is at that point."""
-        if not self.at[0] < at < self.at[-1]:
-            return self.values[0] if at <= self.at[0] else self.values[-1]
-        left = bisect_right(self.at, at) - 1
-        return self._inside(left, (at - self.at[left]) / (self.at[left + 1] - self.at[left]))
+        points = self.at
+        if not points[0] < at < points[-1]:
+            return self.values[0] if at <= points[0] else self.values[-1]
+        left = bisect_right(points, at) - 1
+        return self._inside(left, (at - points[left]) / (points[left + 1] - points[left]))
 
     def raised(self, by: float) -> Curve:
         """The same curve, higher by so much; raised, it carries on in a line at each end down to where it ended."""
@@ -80,21 +81,20 @@ class Curve(NamedTuple):
 
     def _inside(self, left: int, share: float) -> float:
         """The cubic of Hermite between two points, at a share of the way."""
-        width, other = self.at[left + 1] - self.at[left], 1 - share
+        (at, values, slopes), right, other = self, left + 1, 1 - share
         return (
-            self.values[left] * other * other * (1 + 2 * share)
-            + self.values[left + 1] * share * share * (1 + 2 * other)
-            + width * share * other * (self.slopes[left] * other - self.slopes[left + 1] * share)
+            values[left] * other * other * (1 + 2 * share)
+            + values[right] * share * share * (1 + 2 * other)
+            + (at[right] - at[left]) * share * other * (slopes[left] * other - slopes[right] * share)
         )
 
     def _crossing(self, left: int, value: float) -> float:
         """Where the curve takes a value between two points that hold it between them."""
-        rising = self.values[left + 1] > self.values[left]
-        low, high = 0.0, 1.0
-        for _ in range(_HALVINGS):
-            middle = (low + high) / 2
-            low, high = (low, middle) if (self._inside(left, middle) >= value) == rising else (middle, high)
-        return self.at[left] + (low + high) / 2 * (self.at[left + 1] - self.at[left])
+        if value in self.values[left : left + 2]:
+            share = 1.0 if value == self.values[left + 1] else 0.0
+        else:
+            share = crossing(lambda share: self._inside(left, share) - value, 0.0, 1.0)
+        return self.at[left] + share * (self.at[left + 1] - self.at[left])
 
 
 def _slopes(at: tuple[float, ...], values: tuple[float, ...]) -> tuple[float, ...]:

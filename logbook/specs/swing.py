@@ -9,8 +9,8 @@ in degrees of crank, engine speed in revolutions per second, speed in m/s, accel
 
 from math import cos, pi, radians, sin, sqrt
 
+from logbook.quantity.search import crossing, greatest
 from logbook.specs.possible import above_zero, throw_of
-from logbook.specs.search import crossing, greatest
 
 
 def piston_speed(*, crank_angle: float, stroke: float, rod_length: float, engine_speed_limit: float) -> float:
@@ -52,14 +52,8 @@ def greatest_piston_speed_angle(*, stroke: float, rod_length: float) -> float:
     >>> round(greatest_piston_speed_angle(stroke=0.089, rod_length=0.1524), 3)
     74.867
     """
-    throw_of(stroke, rod_length)
-    return crossing(
-        lambda angle: piston_acceleration(
-            crank_angle=angle, stroke=stroke, rod_length=rod_length, engine_speed_limit=1.0
-        ),
-        0.0,
-        90.0,
-    )
+    throw = throw_of(stroke, rod_length)
+    return crossing(lambda angle: _pull(throw, rod_length, radians(angle)), 0.0, 90.0)
 
 
 def greatest_piston_speed(*, stroke: float, rod_length: float, engine_speed_limit: float) -> float:
@@ -100,10 +94,7 @@ def piston_acceleration(*, crank_angle: float, stroke: float, rod_length: float,
     22697.6
     """
     above_zero(engine_speed_limit=engine_speed_limit)
-    throw, angle = throw_of(stroke, rod_length), radians(crank_angle)
-    share = throw / rod_length
-    swing = share * (cos(2 * angle) + share**2 * sin(angle) ** 4) / sqrt(1 - (share * sin(angle)) ** 2) ** 3
-    return throw * (2 * pi * engine_speed_limit) ** 2 * (cos(angle) + swing)
+    return (2 * pi * engine_speed_limit) ** 2 * _pull(throw_of(stroke, rod_length), rod_length, radians(crank_angle))
 
 
 def greatest_piston_acceleration(*, stroke: float, rod_length: float, engine_speed_limit: float) -> float:
@@ -143,12 +134,14 @@ def greatest_piston_acceleration_bottom(*, stroke: float, rod_length: float, eng
     >>> round(greatest_piston_acceleration_bottom(stroke=0.089, rod_length=0.1524, engine_speed_limit=100), -1)
     12540.0
     """
-    return greatest(
-        lambda angle: (
-            -piston_acceleration(
-                crank_angle=angle, stroke=stroke, rod_length=rod_length, engine_speed_limit=engine_speed_limit
-            )
-        ),
-        90.0,
-        180.0,
-    )
+    above_zero(engine_speed_limit=engine_speed_limit)
+    throw = throw_of(stroke, rod_length)
+    most = greatest(lambda angle: -_pull(throw, rod_length, radians(angle)), 90.0, 180.0)
+    return (2 * pi * engine_speed_limit) ** 2 * most
+
+
+def _pull(throw: float, rod_length: float, angle: float) -> float:
+    """Second derivative of the travel over the angle of the throw [rad]."""
+    share, across = throw / rod_length, sin(angle)
+    swing = share * (cos(2 * angle) + share**2 * across**4) / sqrt(1 - (share * across) ** 2) ** 3
+    return throw * (cos(angle) + swing)

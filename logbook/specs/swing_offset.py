@@ -10,8 +10,8 @@ speed in revolutions per second, speed in m/s, acceleration in m/s2.
 
 from math import asin, cos, degrees, pi, radians, sin, sqrt
 
+from logbook.quantity.search import crossing, greatest
 from logbook.specs.possible import above_zero, throw_of
-from logbook.specs.search import crossing, greatest
 
 
 def piston_speed_with_offset(

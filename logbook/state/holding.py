@@ -150,6 +150,7 @@ class Holding:
 
     def _sure(self, fact: Fact, place: int, *, inferred: bool = False) -> Sureness | None:
         record, make = self.life.record, not_taken if inferred else figure
+        place = 0 if fact.for_all else place  # the very same figure everywhere, so that work on it is done once
         key = ("figure", id(fact), place, inferred)
         sure, _ = record.once(key, lambda: (make(record, fact, place), fact))  # the fact too, so that its id is its own
         return sure

@@ -13,7 +13,7 @@ from typing import Any, NamedTuple
 from logbook.quantity.catalogue import Quantity
 from logbook.record import entries as model
 from logbook.record.facts import BASES, INFERRED, MEASURED, Fact
-from logbook.record.read import Record
+from logbook.record.record import Record
 from logbook.state.speaking import Said
 from logbook.state.spread import standard
 from logbook.state.states import Moment

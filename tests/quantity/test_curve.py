@@ -69,6 +69,17 @@ def test_its_area_is_the_integral(
     assert curve.area(start, end) == pytest.approx(expected, rel=1e-6, abs=1e-6)
 
 
+@given(points=points())
+def test_at_the_height_of_a_point_it_crosses_there(points: tuple[tuple[float, ...], tuple[float, ...]]) -> None:
+    """At the peak too, where the curve is level, and at its neighbours."""
+    curve, (at, values) = Curve.through(*points), points
+    if curve.peak > 0:
+        before = (curve.before_peak(values[curve.peak - 1]), curve.before_peak(curve.top))
+        assert before == (at[curve.peak - 1], at[curve.peak])
+    if curve.peak < len(at) - 1:
+        assert curve.after_peak(values[curve.peak + 1]) == at[curve.peak + 1]
+
+
 def test_two_points_make_a_line() -> None:
     assert Curve.through((0.0, 10.0), (0.0, 5.0)).value(4) == pytest.approx(2)
 

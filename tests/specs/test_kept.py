@@ -80,6 +80,19 @@ def test_figures_of_facts_that_come_and_go_are_each_their_own() -> None:
 # of a life
 
 
+def test_a_figure_for_all_is_the_very_same_at_each_position_and_others_are_not() -> None:
+    """So that a formula is worked out once for all of them; what was written of each stays its own."""
+    life = Life().part("block", "block", bore="{all: 80.0 mm}").part("other", "block", bore="80.0 / 80.0 mm")
+    values = {}
+    for block in ("block", "other"):
+        life.work("2024-01-01", f"fit: {block}")
+        holding = life.at("now").holding
+        values[block] = [held.value for position in "12" if (held := holding.best(quantity("bore"), position))]
+    assert values["block"][0] is values["block"][1]
+    assert values["other"][0].nominal == values["other"][1].nominal
+    assert values["other"][0].terms.keys().isdisjoint(values["other"][1].terms)
+
+
 def test_two_lives_of_one_record_do_not_answer_for_each_other() -> None:
     record = two_bores().book.record
     whole = live(record)

@@ -10,7 +10,6 @@ from lives import EXAMPLE
 
 from logbook.logbook import Logbook
 from logbook.specs import compression, crowns, cutting, motion, swing, swing_offset, volumes
-from logbook.specs.search import crossing, greatest
 
 MM, CC = 1e-3, 1e-6
 CRANK = {"stroke": 88 * MM, "rod_length": 150 * MM}
@@ -171,23 +170,6 @@ def test_the_volume_runs_from_the_clearance_to_clearance_and_swept(
     assert motion.cylinder_volume(crank_angle=180, **size) == pytest.approx(clearance + swept)
     volume = motion.cylinder_volume(crank_angle=angle, **size)
     assert clearance * (1 - 1e-12) <= volume <= (clearance + swept) * (1 + 1e-12)
-
-
-# searching
-
-
-@given(at=st.floats(-5, 5), height=st.floats(-100, 100))
-def test_a_peak_and_a_crossing_are_found(at: float, height: float) -> None:
-    assert greatest(lambda x: height - (x - at) ** 2, -6, 6) == pytest.approx(height, abs=1e-7)
-    assert crossing(lambda x: x - at, -6, 6) == pytest.approx(at, abs=1e-14)
-    assert crossing(lambda x: at - x, -6, 6) == pytest.approx(at, abs=1e-14)
-
-
-def test_a_peak_at_a_bound_is_found_and_no_crossing_is_refused() -> None:
-    assert greatest(lambda x: x, 0, 3) == 3
-    assert greatest(lambda x: -x, 0, 3) == 0
-    with pytest.raises(ValueError, match="does not change its sign"):
-        crossing(lambda x: 1.0, 0, 1)
 
 
 # cuts
