@@ -107,7 +107,7 @@ def test_what_has_units_of_its_own_is_there() -> None:
     [formula for formula in FORMULAS if formula.__name__ not in WITH_UNITS_OF_THEIR_OWN],
     ids=lambda each: each.__name__,
 )
-@settings(max_examples=25)  # a wrong dimension shows at almost every one
+@settings(max_examples=10)  # a wrong dimension shows at almost every one
 @given(data=st.data(), by=st.tuples(*[st.floats(0.01, 100)] * 4))
 def test_the_choice_of_units_changes_nothing(formula: Formula, data: st.DataObject, by: Scales) -> None:
     hints = get_type_hints(formula)
