@@ -49,9 +49,11 @@ def dotted(file: Path) -> str:
     return ".".join(file.relative_to(PACKAGE.parent).with_suffix("").parts)
 
 
+KNOWN = {dotted(each).removesuffix(".__init__") for each in MODULES}
+
+
 def imports(file: Path) -> Iterator[tuple[str, int]]:
     """Our own modules that a file imports, anywhere in it, with the line."""
-    known = {dotted(each).removesuffix(".__init__") for each in MODULES}
     for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
         if isinstance(node, ast.Import):
             for alias in node.names:
@@ -61,7 +63,7 @@ def imports(file: Path) -> Iterator[tuple[str, int]]:
             assert node.level == 0, "imports are absolute here"
             for alias in node.names:
                 whole = f"{node.module}.{alias.name}"
-                yield whole if whole in known else str(node.module), node.lineno
+                yield whole if whole in KNOWN else str(node.module), node.lineno
 
 
 def may_import(here: str, there: str) -> bool:

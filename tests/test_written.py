@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import shutil
+from collections.abc import Iterator
 from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
-from keyboard import typed
+from keyboard import at_home, typed
 
 from logbook.beginning import Answers, begin
 from logbook.errors import PointUnknown
@@ -20,13 +22,17 @@ BORE = "date: 2024-02-01\npart: block-1\nvalues: {bore: {all: 80.00 ± 0.01 mm}}
 STROKE = "date: 2024-02-02\npart: crank-1\nvalues: {stroke: 79.00 ± 0.01 mm}\n"
 
 
-@pytest.fixture
-def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """An engine of two parts, measured in February 2024 and written down at once; one bore amended in May."""
-    for role in ("AUTHOR", "COMMITTER"):
-        monkeypatch.setenv(f"GIT_{role}_NAME", "Owner")
-        monkeypatch.setenv(f"GIT_{role}_EMAIL", "owner@example.org")
-    engine = tmp_path / "engine"
+@pytest.fixture(scope="module", autouse=True)
+def _home(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
+    with pytest.MonkeyPatch.context() as patch:
+        at_home(patch, tmp_path_factory.mktemp("home"))
+        yield
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """An engine of two parts, measured in February 2024 and written down at once; one bore amended in May. To read."""
+    engine = tmp_path_factory.mktemp("written") / "engine"
     begin(engine, Answers("Quarry four", None, "4", "inline", "km"))
     first = {**PARTS, "changes/2024-01-01-as-bought.yaml": WORK, "measurements/2024-02-01-bore.yaml": BORE}
     _save(engine, first, "2024-02-03")
@@ -94,11 +100,12 @@ def test_a_single_late_entry_says_so_in_its_own_line(folder: Path) -> None:
     ]
 
 
-def test_a_book_copied_at_one_go_says_it_once_for_all(folder: Path) -> None:
+def test_a_book_copied_at_one_go_says_it_once_for_all(folder: Path, tmp_path: Path) -> None:
     """Two more written down on one day: that day is said once, at the end; the other days keep their lines."""
     notes = {f"notes/2019-0{month}-01-n.yaml": f"date: 2019-0{month}-01\ntitle: Old\n" for month in (2, 5)}
-    _save(folder, notes, "2024-06-01")
-    assert _told(folder) == [
+    own = Path(shutil.copytree(folder, tmp_path / "engine"))
+    _save(own, notes, "2024-06-01")
+    assert _told(own) == [
         "written down 33 days later, on 2024-02-03",
         "written down 89 days later, on 2024-05-01",
         "2 entries, of 2019-02-01 to 2019-05-01, were written down on 2024-06-01, over 31",
