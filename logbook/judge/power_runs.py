@@ -182,10 +182,18 @@ def _run(life: Life, number: int, entry: Entry, read: list[Point]) -> Run:
 def _sheet(entry: Entry) -> tuple[float | None, str | None]:
     text, standard = entry.says.sheet.get("power"), entry.says.sheet.get("standard")
     try:
-        power = parse_measure(text, "power")[0] if text else None
+        power = _sheet_power(text) if text else None
     except ValueProblem:
-        power = None
+        power = None  # its own finding says so
     return power, (standard_named(standard) or standard) if standard else None
+
+
+def _sheet_power(text: str) -> float:
+    """In W. Raises ValueProblem for what is no power that an engine gives."""
+    power, _ = parse_measure(text, "power")
+    if power <= 0:
+        raise ValueProblem(f"{text} is no power that an engine gives", "write what the sheet says, above 0")
+    return power
 
 
 def _by_standards(life: Life, entry: Entry, state: State, power: Uncertain) -> tuple[Mapping[str, Corrected], str]:
@@ -249,11 +257,12 @@ def set_beside(first: Run, second: Run) -> Beside:
 
 
 def runs_can_be_corrected(life: Life) -> Iterator[Finding]:
-    """Air that cannot be, and a sheet's power without the standard that it follows."""
+    """Air that cannot be, and a sheet's power that cannot be or does not say which standard it follows."""
     record = life.record
     for entry in record.entries:
         if isinstance(entry.says, model.Test) and (entry.says.kind.startswith("dynamometer") or entry.says.sheet):
             yield from _air_can_be(record, entry)
+            yield from _sheet_can_be(record, entry)
             yield from _sheet_names_its_standard(record, entry)
 
 
@@ -264,6 +273,13 @@ def _air_can_be(record: Record, entry: Entry) -> Iterator[Finding]:
                 SAID[name.replace(" ", "_")](text)
             except Refused as refused:
                 yield record.finding(entry.file, ("conditions", name), WRONG, str(refused), refused.mend)
+
+
+def _sheet_can_be(record: Record, entry: Entry) -> Iterator[Finding]:
+    try:
+        _sheet_power(entry.says.sheet.get("power", "1 kW"))
+    except ValueProblem as problem:
+        yield record.finding(entry.file, ("sheet", "power"), WRONG, problem.says, problem.mend)
 
 
 def _sheet_names_its_standard(record: Record, entry: Entry) -> Iterator[Finding]:

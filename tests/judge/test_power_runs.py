@@ -151,6 +151,21 @@ def test_a_sheet_without_a_standard_or_with_an_unknown_one_is_told() -> None:
     assert not told(run(Life(), "2024-02-01", more="sheet: {power: 71.0 kW, standard: observed}\n"))
 
 
+@pytest.mark.parametrize(
+    ("power", "says"),
+    [
+        ("-71 kW", "-71 kW is no power that an engine gives; write what the sheet says, above 0"),
+        ("0 kW", "0 kW is no power that an engine gives; write what the sheet says, above 0"),
+        ("1 / 2 kW", "'1 / 2 kW' is not one amount; write one number and its unit, without ±"),
+        ("71", "'71' has no unit; write 71 kW, 71 hp, 71 PS or 71 W"),
+    ],
+)
+def test_a_sheet_whose_power_cannot_be_is_told_at_its_place(power: str, says: str) -> None:
+    life = run(Life(), "2024-02-01", more=f"sheet: {{power: {power}, standard: STD}}\n")
+    assert told(life) == [f"tests/2024-02-01-run.yaml:5:16: wrong: {says}"]
+    assert runs(life)[0].sheet is None
+
+
 def test_the_names_that_sheets_use() -> None:
     assert standard_named("80/1269/eec") == "ISO 1585"
     assert standard_named("STD") == "SAE J607"
