@@ -22,7 +22,7 @@ from logbook.quantity.value import Stated, ValueProblem, parse_measure
 from logbook.record import entries as model
 from logbook.record.facts import Fact, Statement
 from logbook.record.finding import DOUBTFUL, WRONG, Finding
-from logbook.record.tables import Table, read_table
+from logbook.record.tables import Table, column_of, read_table
 
 FLOWS = ("inlet_flow", "exhaust_flow")
 LIFT = "valve_lift"
@@ -42,7 +42,7 @@ def flow_facts(
             path = says.data if "/" in says.data else f"tests/{says.data}"
             table = read_table(texts[path], path)[0] if path in texts else None
             if table and not {*FLOWS}.isdisjoint(head.name for head in table.heads) and not table.across:
-                yield from _of_table(table, path, _stated(file, number, says), texts[file], findings)
+                yield from _of_table(table, path, _stated(file, number, says), texts, findings)
 
 
 def depression(stated: Statement) -> float | None:
@@ -60,13 +60,16 @@ def _stated(file: str, number: int, says: model.Test) -> Statement:
                      qualifiers=conditions)  # fmt: skip
 
 
-def _of_table(table: Table, path: str, stated: Statement, text: bytes, findings: list[Finding]) -> Iterator[Fact]:
+def _of_table(
+    table: Table, path: str, stated: Statement, texts: Mapping[str, bytes], findings: list[Finding]
+) -> Iterator[Fact]:
     names = [head.name for head in table.heads]
     if depression(stated) is None:
         from logbook.record.strict_yaml import place_of  # a good record needs no place
 
         says, mend = "a flow says nothing without the test pressure it was read at", "add `at_depression: 28 inH2O`"
-        findings.append(Finding(stated.file, *place_of(text, ("data",), key=True), DOUBTFUL, says, mend))
+        place = place_of(texts[stated.file], ("data",), key=True)
+        findings.append(Finding(stated.file, *place, DOUBTFUL, says, mend))
         return
     if LIFT not in names:
         says, mend = "flows, but no lifts they were read at", f"name a column `{LIFT} mm`"
@@ -74,19 +77,21 @@ def _of_table(table: Table, path: str, stated: Statement, text: bytes, findings:
         return
     for name in FLOWS:
         if name in names:
-            yield from _flow(name, table, path, stated, findings)
+            yield from _flow(name, table, path, texts[path], stated, findings)
 
 
-def _flow(name: str, table: Table, path: str, stated: Statement, findings: list[Finding]) -> Iterator[Fact]:
-    readings = list(_readings(table, name))
-    wrong = _trouble(readings)
+def _flow(
+    name: str, table: Table, path: str, data: bytes, stated: Statement, findings: list[Finding]
+) -> Iterator[Fact]:
+    readings, names = list(_readings(table, name)), [head.name for head in table.heads]
+    wrong = _trouble(readings, name)
     if wrong:
-        line, says, mend = wrong
-        findings.append(Finding(path, line, 1, WRONG, says, mend))
+        line, column, says, mend = wrong
+        findings.append(Finding(path, line, column_of(data, line, names.index(column)), WRONG, says, mend))
         return
     lifts = tuple(lift for _, lift, _ in readings)
     curve = Curve.through((0.0, *lifts), (0.0, *(flow for _, _, flow in readings)))
-    digit = unit(table.heads[[head.name for head in table.heads].index(name)].unit).size(1.0)
+    digit = unit(table.heads[names.index(name)].unit).size(1.0)
     figure = Stated(curve.top, None, digit)
     yield Fact(catalogue()[name], ((figure,),), True, False, f"table {path}", stated, ("data",), curve)
 
@@ -101,14 +106,18 @@ def _readings(table: Table, name: str) -> Iterator[Reading]:
             yield line, of_lift.to_base(there.value), of_flow.to_base(read.value)
 
 
-def _trouble(readings: list[Reading]) -> tuple[int, str, str] | None:
-    """Line, what is wrong and how to mend it, where a flow over the lift is none."""
+def _trouble(readings: list[Reading], name: str) -> tuple[int, str, str, str] | None:
+    """Line, column, what is wrong and how to mend it, where a flow over the lift is none."""
     if len(readings) < 2:
-        return 1, "one reading makes no flow over the lift", "read it every millimetre, up to full lift at least"
+        mend = "read it every millimetre, up to full lift at least"
+        return 1, name, "one reading makes no flow over the lift", mend
     for line, lift, flow in readings:
-        if lift <= 0 or flow < 0:
-            return line, "a flow is read at a lift above 0, and is not below 0", "correct the row"
+        if lift <= 0:
+            return line, LIFT, "a flow is read at a lift above 0", "take the row out: that nothing flows there is known"
+        if flow <= 0:
+            return line, name, "a flow that was read is above 0", "correct it, or write x where nothing was taken"
     for (_, lower, _), (line, higher, _) in pairwise(readings):
         if not higher > lower:
-            return line, "the lift must rise from row to row", "put the rows in the order of their lifts, each once"
+            mend = "put the rows in the order of their lifts, each once"
+            return line, LIFT, "the lift must rise from row to row", mend
     return None

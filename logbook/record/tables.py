@@ -79,6 +79,12 @@ def read_table(data: bytes, file: str) -> tuple[Table | None, tuple[Finding, ...
     return (None if troubles else table), tuple(troubles[:_MOST_TOLD])
 
 
+def column_of(data: bytes, line: int, index: int) -> int:
+    """The column in which a cell of a table that reads well begins, counted from 1; its line too, the cell from 0."""
+    cells = list(_cells(data.decode("utf-8-sig").splitlines()[line - 1]))
+    return cells[index][0]
+
+
 def _table(lines: list[str], file: str, troubles: list[Finding]) -> Table | None:
     try:
         heads, across = _first_row(lines)

@@ -51,20 +51,23 @@ def test_other_units_and_orders_of_columns_say_the_same() -> None:
 
 
 @pytest.mark.parametrize(
-    ("table", "line", "words"),
+    ("table", "line", "column", "words"),
     [
-        ("valve_lift mm,inlet_flow cfm\n2,40\n2,75\n", 3, "the lift must rise from row to row"),
-        ("valve_lift mm,inlet_flow cfm\n4,40\n2,75\n", 3, "the lift must rise from row to row"),
-        ("valve_lift mm,inlet_flow cfm\n0,0\n2,75\n", 2, "a flow is read at a lift above 0"),
-        ("valve_lift mm,inlet_flow cfm\n2,40\n", 1, "one reading makes no flow"),
-        ("inlet_flow cfm,exhaust_flow cfm\n40,32\n75,57\n", 1, "no lifts they were read at"),
+        ("valve_lift mm,inlet_flow cfm\n2,40\n2,75\n", 3, 1, "the lift must rise from row to row"),
+        ("valve_lift mm,inlet_flow cfm\n4,40\n2,75\n", 3, 1, "the lift must rise from row to row"),
+        ("valve_lift mm,inlet_flow cfm\n0,0\n2,75\n", 2, 1, "a flow is read at a lift above 0"),
+        ("valve_lift mm,inlet_flow cfm\n2,40\n4,0\n", 3, 3, "a flow that was read is above 0"),
+        ("valve_lift mm,inlet_flow cfm\n2,40\n4,-75\n", 3, 3, "a flow that was read is above 0"),
+        ("valve_lift mm,inlet_flow cfm\n2,40\n", 1, 15, "one reading makes no flow"),
+        ("inlet_flow cfm,exhaust_flow cfm\n40,32\n75,57\n", 1, 1, "no lifts they were read at"),
     ],
 )
-def test_what_is_wrong_in_the_table(table: str, line: int, words: str) -> None:
+def test_what_is_wrong_in_the_table(table: str, line: int, column: int, words: str) -> None:
     engine = life(table)
     assert facts(engine, "inlet_flow") == ()
     wrong = [each for each in findings(engine) if words in each.says]
-    assert [(each.file, each.line, each.level) for each in wrong] == [("tests/flow.csv", line, WRONG)]
+    places = [(each.file, each.line, each.column, each.level) for each in wrong]
+    assert places == [("tests/flow.csv", line, column, WRONG)]
 
 
 def test_a_flow_without_its_test_pressure_is_not_used() -> None:
