@@ -108,7 +108,7 @@ def test_the_c_locale_is_no_obstacle(twin: Path) -> None:
     assert (ran.returncode, ran.stdout) == (0, typed("specs", at=twin).out)
 
 
-@pytest.mark.parametrize("words", ["timeline --json", "timeline --all"])
+@pytest.mark.parametrize("words", ["specs --json", "timeline --all"])
 def test_a_reader_who_has_seen_enough_ends_it_quietly(demo: Path, words: str) -> None:
     ran = started(f"logbook {words} | head -c 10; echo ${{PIPESTATUS[0]}}", demo)
     assert (ran.stdout[10:], ran.stderr) == ("0\n", "")

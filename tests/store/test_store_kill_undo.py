@@ -1,10 +1,12 @@
 """Killed in the middle of an undo, or of a save that has two repositories to write in: as before or as after."""
 
+import shutil
 import signal
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from keyboard import at_home
 from struck import save_all, take_back
 from test_store_kill import clear_locks_as_told, run_killed
 
@@ -27,12 +29,25 @@ def saved(folder: Path, text: bytes) -> None:
     (folder / "notes" / "new.yaml").write_bytes(text)
 
 
+@pytest.fixture(scope="session")
+def twice_saved(first_engine: Path, tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, dict[str, bytes]]:
+    """An engine whose newest change is there to be undone, and what stood in its files before that."""
+    place = tmp_path_factory.mktemp("twice")
+    engine = Path(shutil.copytree(first_engine, place / "engine", symlinks=True))
+    with pytest.MonkeyPatch.context() as patch:
+        at_home(patch, tmp_path_factory.mktemp("home"))
+        save(engine, "Whole specs", even_so="it is a test")
+        before = files.read_public(engine)
+        saved(engine, b"changed")
+        save(engine, "Second", even_so="it is a test")
+    return engine, before
+
+
 @pytest.mark.parametrize(("call", "number"), MOMENTS)
-def test_an_undo_dies(engine: Path, git: Git, call: str, number: int) -> None:
-    save(engine, "Whole specs", even_so="it is a test")
-    before = files.read_public(engine)
-    saved(engine, b"changed")
-    save(engine, "Second", even_so="it is a test")
+def test_an_undo_dies(
+    twice_saved: tuple[Path, dict[str, bytes]], tmp_path: Path, git: Git, call: str, number: int
+) -> None:
+    engine, before = Path(shutil.copytree(twice_saved[0], tmp_path / "engine", symlinks=True)), twice_saved[1]
     after = files.read_public(engine)
     assert run_killed(engine, call, number, work=take_back) in KILLED
     clear_locks_as_told(engine)
