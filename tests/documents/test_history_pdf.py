@@ -1,12 +1,19 @@
-"""The example's history on paper: its leading figures, its furniture and its number."""
+"""The example's history on paper: its leading figures, its furniture, its number, and one cubic centimetre more."""
 
 from __future__ import annotations
 
+import json
+import re
+import shutil
 import subprocess
 from io import BytesIO
+from math import pi
 from pathlib import Path
 
 import pytest
+import yaml
+from conftest import texts_of
+from keyboard import typed
 from lives import EXAMPLE
 from pypdf import PdfReader
 
@@ -76,3 +83,33 @@ def test_the_printed_number_is_what_the_printed_recipe_finds(demo: Path, pages: 
     last = " ".join(pages[-2:])
     assert found in last
     assert " ".join(RECIPE.split()) in last
+
+
+def test_one_cubic_centimetre_goes_all_the_way(demo: Path, tmp_path: Path) -> None:
+    """Cylinder 4's chamber, measured anew with 1.0 cc more: specs, timeline, JSON, specs.yaml and the PDF's text."""
+    folder = Path(shutil.copytree(demo, tmp_path / "demonstration"))
+    more = "37.8 / 37.7 / 37.9 / 38.8 cc"
+    assert typed("measure", "head-c", "chamber_volume", more, "--with", "burette-50", "--date", "2020-03-08",
+                 "--reading", "41.6 h", "--note", "Once more", at=folder).status == 0  # fmt: skip
+    bores, volumes = (80.268, 80.270, 80.272, 80.270), map(_above, (37.8, 37.7, 37.9, 38.8))
+    mean = sum(1 + pi / 4 * bore**2 * 79 / (1000 * each) for bore, each in zip(bores, volumes, strict=True)) / 4
+    assert f"{mean:.3f}" == "10.784"  # it was 10.843
+
+    assert "10.784" in typed("specs", at=folder).out
+    assert "10.784" in typed("timeline", at=folder).out
+    said = json.loads(typed("specs", "--json", at=folder).out)["specs"]["mean_compression_ratio"]["values"]
+    assert said == [pytest.approx(mean, abs=2e-4)]
+    entries = json.loads(typed("timeline", "--json", at=folder).out)["entries"]
+    assert entries[-1]["effect"]["mean_compression_ratio"]["to"] == [pytest.approx(mean, abs=2e-4)]
+    written = yaml.safe_load((folder / "specs.yaml").read_text())["specs"]["mean_compression_ratio"]
+    assert float(written["value"]) == pytest.approx(mean, abs=6e-4)
+    out = tmp_path / "after.pdf"
+    assert typed("report", "--in", str(folder), "--out", str(out)).status == 0
+    pages = texts_of(out.read_bytes())
+    assert "10.784 ± 0.0" in pages[0]
+    assert re.search(r"10\.843 ± 0\.075 → 10\.784 ± 0\.0\d\d −0\.059", " ".join(pages))
+
+
+def _above(chamber: float) -> float:
+    """cc above a piston of the example: chamber, raised crown 2.2, gasket 52.9 cm2 by 0.90 mm, deck 0.05 mm."""
+    return chamber - 2.2 + 52.9 * 0.090 + pi / 4 * 8.027**2 * 0.005
