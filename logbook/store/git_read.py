@@ -246,6 +246,9 @@ def resolve(git: Scratch, revision: str) -> str:
     try:
         return git.run("rev-parse", "--verify", "--end-of-options", f"{revision}^{{commit}}").decode().strip()
     except GitFailed as error:
+        last = read_head(git.repository).commit
+        if last:
+            git.run("cat-file", "commit", last)  # where that is damaged, it says so itself
         raise CannotRead(
             f"There is no revision {revision!r} in {git.repository.root}; see: git log --oneline"
         ) from error

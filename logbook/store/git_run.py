@@ -5,6 +5,7 @@ prompt, no network, no lazy fetching of missing objects, no replaced objects, no
 GIT_CONFIG_COUNT and its pairs, which outrank anything that a repository's own configuration says.
 """
 
+import re
 import subprocess
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
@@ -55,6 +56,16 @@ ENVIRONMENT: Mapping[str, str] = {
 }
 
 
+#: How git words it that an object of its store is not there or is not what it was.
+_DAMAGED = re.compile(
+    r"\bcorrupt|inflate|\bloose object|\bheader for|\bis missing|unable to (read|unpack|find|stream)|not a (tree|commit)\b|"
+    r"not a (tree|valid) object|bad (object|tree|file)|could not read|packfile"
+)
+_MEND = (
+    "; the history in .git is damaged, the files of the record are not: look at it with `git fsck --full`, then take "
+    ".git back from a second copy of the record"
+)
+
 Environment = Mapping[str, str | None]
 NOTHING: Environment = {}
 
@@ -101,12 +112,13 @@ def run(arguments: Sequence[str], where: Path, environment: Environment, data: b
 
 @contextmanager
 def clearly(kind: type[LogbookError], says: str) -> Iterator[None]:
-    """Turn what git says into one sentence for the user: `says`, then git's own reason."""
+    """Turn what git says into one sentence for the user: `says`, git's own reason, and what to do about damage."""
     try:
         yield
     except GitMissing as error:
         raise kind(f"{says}: {error}") from error
     except GitFailed as error:
-        raise kind(f"{says}: git says '{error.says}'") from error
+        mend = _MEND if _DAMAGED.search(error.says) else ""
+        raise kind(f"{says}: git says '{error.says}'{mend}") from error
     except OSError as error:
         raise kind(f"{says}: {error.filename or 'the disk'}: {error.strerror}") from error

@@ -201,6 +201,24 @@ def test_what_leads_elsewhere_or_is_broken_is_one_sentence(engine: Path, spoil: 
     assert "\n" not in str(caught.value)
 
 
+@pytest.mark.parametrize("cut", [True, False], ids=["cut short", "gone"])
+@pytest.mark.parametrize("what", ["HEAD", "HEAD^{tree}", "HEAD:engine.yaml"])
+def test_a_damaged_object_says_what_to_do(engine: Path, git: Git, what: str, cut: bool) -> None:
+    name = git(engine, "rev-parse", what).strip()
+    file = engine / ".git" / "objects" / name[:2] / name[2:]
+    file.chmod(0o644)
+    file.write_bytes(file.read_bytes()[:20])
+    if not cut:
+        file.unlink()
+    with pytest.raises(CannotRead) as caught:
+        git_read.texts_at(engine, "HEAD")
+    assert "git says '" in str(caught.value)
+    assert str(caught.value).endswith(
+        "; the history in .git is damaged, the files of the record are not: look at it with `git fsck --full`, then "
+        "take .git back from a second copy of the record"
+    )
+
+
 def test_a_linked_reference_is_not_followed(engine: Path) -> None:
     secret = engine.parent / "secret"
     secret.write_text("a" * 40 + "\n")
