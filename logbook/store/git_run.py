@@ -58,8 +58,8 @@ ENVIRONMENT: Mapping[str, str] = {
 
 #: How git words it that an object of its store is not there or is not what it was.
 _DAMAGED = re.compile(
-    r"\bcorrupt|inflate|\bloose object|\bheader for|\bis missing|unable to (read|unpack|find|stream)|not a (tree|commit)\b|"
-    r"not a (tree|valid) object|bad (object|tree|file)|could not read|packfile"
+    r"\bcorrupt|inflate|\bloose object|\bheader for|\bis missing|unable to (read|unpack|find|stream)|"
+    r"not a (tree|commit)\b|not a valid object|bad (object|tree|file)|could not read|packfile"
 )
 _MEND = (
     "; the history in .git is damaged, the files of the record are not: look at it with `git fsck --full`, then take "
