@@ -30,6 +30,7 @@ from logbook.record.step_checks import (
     adoptions_name_an_entry,
     closings_name_a_note,
     corrections_name_an_earlier_fact,
+    reworks_can_be_done,
 )
 
 Check = Callable[[Record], Iterator[Finding]]
@@ -268,6 +269,7 @@ RECORD_CHECKS: tuple[Check, ...] = (
     corrections_name_an_earlier_fact,
     adoptions_name_an_entry,
     closings_name_a_note,
+    reworks_can_be_done,
     builds_have_one_name,
     builds_are_not_named_like_points,
     one_day_says_its_order,

@@ -1,7 +1,7 @@
 """What work on a part puts out of date: the table of operations.
 
-In: nothing. Out: OPERATIONS and SURFACES. A rework names one of these operations; a figure of the quantities beside it,
-taken before the work, no longer tells the truth after it.
+In: nothing. Out: OPERATIONS, DONE_TO and SURFACES. A rework names one of these operations; a figure of the quantities
+beside it, taken before the work, no longer tells the truth after it.
 """
 
 from __future__ import annotations
@@ -136,6 +136,33 @@ OPERATIONS: Mapping[str, tuple[str, ...]] = {
         "spring_open_load_exhaust",
     ),
     "gasket changed": ("gasket_thickness", "gasket_bore", "gasket_opening"),
+}
+
+
+_WITH_PORTS = ("cylinder_head", "block")  # the block of a side-valve engine
+_WITH_LOBES = ("camshaft", "inlet_camshaft", "exhaust_camshaft")
+_WITH_A_FACE = (*_WITH_PORTS, "inlet_manifold", "exhaust_manifold", "carburettor", "turbocharger", "supercharger",
+                "flywheel", "oil_pump", "water_pump", "timing_drive")  # fmt: skip
+_WITH_A_BORE = (*_WITH_PORTS, "connecting_rods", "pistons", "carburettor", "inlet_manifold", "oil_pump", "water_pump")
+_WITH_JOURNALS = ("crankshaft", *_WITH_LOBES)
+
+#: The kinds of part that each operation can be done to. A part of the kind `other` may have anything.
+DONE_TO: Mapping[str, tuple[str, ...]] = {
+    "surface milled": _WITH_A_FACE,
+    "decked": ("block",),
+    "bored": _WITH_A_BORE,
+    "honed": _WITH_A_BORE,
+    "bored and honed": _WITH_A_BORE,
+    "ported": (*_WITH_PORTS, "inlet_manifold", "exhaust_manifold", "carburettor", "turbocharger", "supercharger"),
+    "seats cut": _WITH_PORTS,
+    "valves replaced": _WITH_PORTS,
+    "chamber reworked": _WITH_PORTS,
+    "crown machined": ("pistons",),
+    "cam reground": _WITH_LOBES,
+    "journals ground": _WITH_JOURNALS,
+    "journals polished": _WITH_JOURNALS,
+    "springs replaced": (*_WITH_PORTS, "valve_springs"),
+    "gasket changed": (*_WITH_PORTS, "head_gasket"),
 }
 
 

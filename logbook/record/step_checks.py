@@ -8,7 +8,10 @@ from logbook.quantity.catalogue import nearest
 from logbook.record import entries as model
 from logbook.record.facts import Fact
 from logbook.record.finding import WRONG, Finding
+from logbook.record.operations import DONE_TO
 from logbook.record.record import Entry, Record
+
+OTHER = "other"  # the kind of a part that may be anything
 
 
 def corrections_name_an_earlier_fact(record: Record) -> Iterator[Finding]:
@@ -87,6 +90,29 @@ def closings_name_a_note(record: Record) -> Iterator[Finding]:
                 mend = f"write `{near}`" if near else "write the file name of a note"
                 says = f"there is no note `{step.closes}` to close"
                 yield record.finding(entry.file, ("work", index, "closes"), WRONG, says, mend)
+
+
+def reworks_can_be_done(record: Record) -> Iterator[Finding]:
+    """Work that no part of its kind can have, and a cut that takes nothing off; of plans too."""
+    done = ((entry.file, index, step) for _, entry, index, step in _steps(record))
+    for file, index, step in (*done, *_planned(record)):
+        if isinstance(step, model.Rework):
+            part = record.parts.get(step.rework)
+            may = (*DONE_TO.get(step.operation, ()), OTHER)
+            if part and step.operation in DONE_TO and part.kind not in may:
+                says = f"`{step.rework}` is of the kind {part.kind}, which is never {step.operation}"
+                own = [name for name, kinds in DONE_TO.items() if part.kind in kinds]
+                mend = f"name the part that it was done to{', or ' * bool(own)}{' or '.join(f'`{one}`' for one in own)}"
+                yield record.finding(file, ("work", index, "operation"), WRONG, says, mend)
+            cut = record.depth_of(file, index) if step.depth else None
+            if cut and all(figure.nominal == 0 for figure in cut.positions[0] or ()):
+                says, mend = f"a cut of {step.depth} takes nothing off", "write what comes off, or leave out `depth:`"
+                yield record.finding(file, ("work", index, "depth"), WRONG, says, mend)
+
+
+def _planned(record: Record) -> Iterator[tuple[str, int, model.Step]]:
+    for name, plan in record.plans.items():
+        yield from ((f"plans/{name}.yaml", index, step) for index, step in enumerate(plan.work))
 
 
 def _steps(record: Record) -> Iterator[tuple[int, Entry, int, model.Step]]:
