@@ -7,6 +7,7 @@ from dataclasses import replace
 
 import bracken
 import pytest
+import weasyprint
 from jinja2 import UndefinedError
 from lxml import html as markup
 
@@ -143,3 +144,19 @@ def test_the_single_file_carries_everything_with_it() -> None:
 def test_a_face_is_cut_down_to_the_same_bytes_each_time() -> None:
     face = font_path(FACES[0]).read_bytes()
     assert single_page.cut_down(face, "0.9 ± km") == single_page.cut_down(face, "0.9 ± km")
+
+
+@pytest.mark.slow
+def test_on_a_screen_no_heading_of_the_contents_is_set_in_further_than_its_entries() -> None:
+    """The column in which paper has the page numbers is not kept free where there are none."""
+    page = render.history_page(bracken.history(), self_contained=True)
+    contents = page[page.index('<nav class="contents') : page.index("</nav>")]
+    headings = re.findall(r'<li><a href="#([^"]+)"', contents)
+    contents = re.sub('<li>(?=<span class="when")', '<li id="an-entry">', contents)
+    places = "".join(f'<p id="{anchor}">.' for anchor in headings)
+    alone = f"{page[: page.index('<body')]}<body>{contents}</nav>{places}"
+    alone = alone.replace("@page { size: A4 }", "@page { size: 1280px 9000px; margin: 0 }")
+    (laid_out,) = weasyprint.HTML(string=alone, media_type="screen").render().pages
+    begins = [link[2][0] for link in laid_out.links]
+    assert len(begins) == len(headings) > 6
+    assert max(begins) <= laid_out.anchors["an-entry"][0]
