@@ -149,7 +149,8 @@ def test_a_face_is_cut_down_to_the_same_bytes_each_time() -> None:
 @pytest.mark.slow
 def test_on_a_screen_no_heading_of_the_contents_is_set_in_further_than_its_entries() -> None:
     """The column in which paper has the page numbers is not kept free where there are none."""
-    page = render.history_page(bracken.history(), self_contained=True)
+    history = bracken.history()
+    page = render.history_page(replace(history, changes=history.changes * 4), self_contained=True)
     contents = page[page.index('<nav class="contents') : page.index("</nav>")]
     headings = re.findall(r'<li><a href="#([^"]+)"', contents)
     contents = re.sub('<li>(?=<span class="when")', '<li id="an-entry">', contents)
