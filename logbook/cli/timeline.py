@@ -9,14 +9,15 @@ import click
 from logbook.cli import layout, options
 from logbook.cli.effects import IN_FULL, effect_lines, told_short
 from logbook.cli.explain_lines import told
-from logbook.cli.figures import name_of
+from logbook.cli.figures import name_of, stated
 from logbook.cli.forecast_lines import LEGEND, score_lines
 from logbook.cli.reading import reading
 from logbook.cli.shapes import print_json, timeline_shape
 from logbook.cli.tables import print_table
+from logbook.judge.of_a_test import as_read
 from logbook.judge.timeline import BELIEF, OF_A_TEST_TOLD, TOLD, Happening
 from logbook.logbook import Logbook
-from logbook.quantity.catalogue import own_name
+from logbook.quantity.catalogue import own_name, quantity
 from logbook.record import entries as model
 from logbook.record.models import Engine
 from logbook.record.record import Entry
@@ -172,13 +173,17 @@ def _forecast(each: Happening, engine: Engine, everything: bool) -> Iterator[str
 
 
 def _of_the_test(each: Happening, engine: Engine, everything: bool) -> Iterator[str]:
-    """What a test comes to by its own figures."""
+    """What a test comes to by its own figures; of a run at its greatest power, which is said first."""
     if each.tested is None:
         return
-    for name, spec in each.tested.own.items():
-        if everything or name in OF_A_TEST_TOLD:
-            known = [told(node, engine) for node in each.tested.best.graph.all(name) if isinstance(node, Node)]
-            yield from layout.wrapped(f"{name_of(spec.row, engine)}: {', '.join(known)}", 4, hanging=2)
+    names = [name for name in each.tested.own if everything or name in OF_A_TEST_TOLD]
+    speed = each.tested.best.speed
+    if names and speed:
+        there = f"at greatest power, {stated(quantity('engine_speed'), speed, engine.show)}, "
+        yield f"    {there * (len(each.tested.rows) > 1)}{as_read(each.tested)}:"
+    for name in names:
+        known = [told(node, engine) for node in each.tested.best.graph.all(name) if isinstance(node, Node)]
+        yield from layout.wrapped(f"{name_of(quantity(name), engine)}: {', '.join(known)}", 4, hanging=2)
 
 
 def _row(each: Happening) -> tuple[str, ...]:

@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
 from logbook.judge.as_tested import Tested, tests
+from logbook.judge.power_runs import OBSERVED, standard_named
 from logbook.quantity.uncertain import Uncertain
 from logbook.record.record import Entry
 from logbook.specs.graph import Missing, Node
@@ -18,6 +19,7 @@ from logbook.state.fold import Life
 #: Of a run: the mean effective pressure where the torque is greatest, the others where the power is.
 OF_A_RUN = ("specific_output", "volumetric_efficiency", "air_ratio", "specific_fuel_consumption",
             "brake_thermal_efficiency", "injector_duty")  # fmt: skip
+_AT_THE_TORQUE = "brake_mean_effective_pressure"
 _TESTER = ("leak_down_orifice", "leak_down_supply")
 
 
@@ -33,11 +35,24 @@ class Leaks(NamedTuple):
 
 def run_figures(tested: Tested) -> Iterator[tuple[str, Node]]:
     """What a run comes to, as observed, as far as its own figures go."""
-    for name in ("brake_mean_effective_pressure", *OF_A_RUN):
-        row = tested.greatest("torque") if name == "brake_mean_effective_pressure" else tested.best
+    for name in (_AT_THE_TORQUE, *OF_A_RUN):
+        row = tested.greatest("torque") if name == _AT_THE_TORQUE else tested.best
         node = row.graph.at(name, "")
         if tested.gives(name) and isinstance(node, Node):
             yield name, node
+
+
+def where(name: str) -> str:
+    """At which speed of a run `run_figures` takes a figure."""
+    return "at greatest torque" if name == _AT_THE_TORQUE else "at greatest power"
+
+
+def as_read(tested: Tested) -> str:
+    """Whether a run stands as it was observed, or was corrected before it was written down."""
+    already = tested.entry.says.conditions.get("corrected", OBSERVED[-1])
+    if already.casefold() in OBSERVED:
+        return "as observed"
+    return f"as read, corrected to {standard_named(already) or already} already"
 
 
 def leak_tests(life: Life, file: Callable[[str], bytes]) -> Iterator[Leaks]:

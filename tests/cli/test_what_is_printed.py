@@ -249,6 +249,15 @@ def test_no_line_is_wider_than_the_terminal(demo: Path) -> None:
         assert not wide, command
 
 
+def test_the_timeline_says_of_a_run_where_and_how_its_figures_were_read(demo: Path) -> None:
+    run = typed("timeline", at=demo).out.partition("Baseline on the dynamometer\n")[2].splitlines()
+    assert run[:3] == [
+        "    at greatest power, 5400 rpm, as observed:",
+        "    power: 49.8 ± 1.1 kW",
+        "    brake mean effective pressure: 6.96 ± 0.16 bar",
+    ]
+
+
 def test_the_timeline_of_a_life_says_once_what_its_short_verdict_means(demo: Path) -> None:
     out = typed("timeline", at=demo).out
     assert "real if published\n" in out

@@ -9,6 +9,7 @@ from logbook.documents.history.fill import history
 from logbook.judge.of_a_test import leak_tests
 from logbook.logbook import Logbook
 
+RUN = "tests/2016-05-21-baseline.yaml"
 LEAK = "tests/2016-04-09-leak-down.yaml"
 
 
@@ -19,7 +20,18 @@ def _of(content: History, title: str) -> str:
 
 def test_a_run_by_the_size_of_the_engine(example: History) -> None:
     told = _of(example, "Greatest power")
-    assert "21 May 2016: brake mean effective pressure 8.06 ± 0.18 bar and 31.31 ± 0.70 kW/l, as observed." in told
+    assert (
+        "21 May 2016, as observed: at greatest torque brake mean effective pressure 8.06 ± 0.18 bar; at greatest power "
+        "31.31 ± 0.70 kW/l."
+    ) in told
+
+
+def test_what_was_corrected_before_it_was_written_down_is_not_called_observed() -> None:
+    texts = dict(Logbook.open(EXAMPLE).record.texts)
+    texts[RUN] = texts[RUN].replace(b"conditions:\n", b"conditions:\n  corrected: STD\n")
+    assert "21 May 2016, as read, corrected to SAE J607 already: at" in _of(
+        history(Logbook.of_texts(texts)), "Greatest power"
+    )
 
 
 def test_a_missing_orifice_is_said(example: History) -> None:

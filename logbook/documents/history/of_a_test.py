@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 from logbook.documents import figures
 from logbook.documents.history.words import Words, day, listed
 from logbook.judge.as_tested import Tested, tests
-from logbook.judge.of_a_test import Leaks, leak_tests, run_figures
+from logbook.judge.of_a_test import Leaks, as_read, leak_tests, run_figures, where
 from logbook.quantity.catalogue import quantity
 from logbook.quantity.uncertain import Uncertain
 from logbook.specs.graph import Node
@@ -17,11 +17,15 @@ _NAMELESS = ("specific_output",)  # its unit says what it is
 
 
 def power_sentences(life: Life, words: Words, file: Callable[[str], bytes]) -> Iterator[str]:
-    """'21 May 2016: brake mean effective pressure 9.25 ± 0.21 bar, 30.6 ± 0.7 kW/l, as observed.'"""
+    """'21 May 2016, as observed: at greatest torque brake mean effective pressure 8.06 ± 0.18 bar; at greatest power
+    31.31 ± 0.70 kW/l.'"""
     for tested in tests(life, file):
-        told = [_named(words, name, node) for name, node in run_figures(tested)]
+        told: dict[str, list[str]] = {}
+        for name, node in run_figures(tested):
+            told.setdefault(where(name), []).append(_named(words, name, node))
         if told:
-            yield f"{day(tested.entry.says.date)}: {listed(told)}, as observed."
+            places = "; ".join(f"{place} {listed(some)}" for place, some in told.items())
+            yield f"{day(tested.entry.says.date)}, {as_read(tested)}: {places}."
             yield from _outside(tested, words)
 
 
