@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import lru_cache, partial
-from math import hypot, sqrt
+from math import hypot
 from typing import NamedTuple
 
 COVERAGE = 2.0  # every ± that the program reads or prints is expanded with this factor
@@ -33,7 +33,7 @@ class Uncertain(NamedTuple):
     @property
     def standard(self) -> float:
         """Combined standard uncertainty (JCGM 100:2008, equation 13)."""
-        return sqrt(sum(term * term for term in self.terms.values()))
+        return hypot(*self.terms.values())
 
     @property
     def expanded(self) -> float:

@@ -180,10 +180,10 @@ class Graph:
         absent: list[Missing] = []
         for name, positions in _needed(self.arrangement, its, row.place, position):
             nodes = [self.at(name, each) for each in positions]
-            found[name] = taken = tuple(node for node in nodes if isinstance(node, Node))
-            enough = taken and name in its.every and quantity(name).event  # a test may leave some out
-            if len(taken) < len(nodes) and not enough:
-                absent += [node for node in nodes if isinstance(node, Missing)]
+            found[name] = taken = tuple([node for node in nodes if isinstance(node, Node)])
+            if len(taken) < len(nodes):
+                enough = taken and name in its.every and quantity(name).event  # a test may leave some out
+                absent += [] if enough else [node for node in nodes if isinstance(node, Missing)]
         return _together(absent) if absent else found
 
     @cached_property
