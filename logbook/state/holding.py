@@ -76,7 +76,7 @@ class Holding:
         if not stating and row.name not in CARRIED:
             return None
         ranking, standing = self._ranking, []
-        for each in self._candidates(row, position, conditions, ranking.nearest_first(row, stating)):
+        for each in self._candidates(row, position, conditions, ranking.in_turn(row, stating)):
             if ranking.before_all(each):
                 return self._held(each)
             standing.append(each)

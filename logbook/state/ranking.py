@@ -41,7 +41,7 @@ class Ranking:
     number: int
     adopted: tuple[tuple[int, model.Adoption, str], ...]
     first: str = MEASURED
-    _by_time: dict[str, Said] = field(default_factory=dict, init=False, repr=False)
+    _turns: dict[str, Said] = field(default_factory=dict, init=False, repr=False)
 
     def first_of(self, some: list[Candidate]) -> Candidate:
         """The first of one or more; what would not decide is not looked at."""
@@ -56,23 +56,29 @@ class Ranking:
         """Whether it is as good as a fresh measurement."""
         return self._standing(candidate) <= _SETTLED
 
-    def nearest_first(self, row: Quantity, said: Said) -> Said:
-        """Those of a quantity that wears by how near they are in time, at whatever position; others as they come."""
-        if not row.wears or len(said) < 2:
+    def in_turn(self, row: Quantity, said: Said) -> Said:
+        """Facts of a quantity by what is the same at every position: how near they are in time, or only how late."""
+        if len(said) < 2:
             return said
-        if row.name not in self._by_time:
-            self._by_time[row.name] = tuple(sorted(said, key=self._time_from))
-        return self._by_time[row.name]
+        if row.name not in self._turns:
+            self._turns[row.name] = tuple(sorted(said, key=self._time_from if row.wears else self._late))
+        return self._turns[row.name]
 
     def before_all(self, candidate: Candidate) -> bool:
-        """Whether it comes before all that are farther in time: measured, fresh, and the owner has no say in it."""
+        """Whether it comes before all whose turn is later: measured, fresh, as sure as any, no word of the owner's."""
         fact = candidate.fact
         return (
-            fact.row.wears
-            and fact.stated.basis == MEASURED == self.first
+            fact.stated.basis == MEASURED == self.first
             and not (candidate.out_of_date or candidate.inferred)
             and fact.name not in self._spoken_of
+            and (fact.row.wears or standard(self.record, fact, candidate.place) <= self._surest(fact.name))
         )
+
+    def _surest(self, name: str) -> float:
+        """The least standard uncertainty that any fact of a quantity has at any of its positions."""
+        facts = self.record.facts[name]
+        every = ((fact, place) for fact in facts for place in range(len(fact.positions)))
+        return self.record.once(("surest", name), lambda: min(standard(self.record, *each) for each in every))
 
     @cached_property
     def _spoken_of(self) -> frozenset[str]:
@@ -94,6 +100,9 @@ class Ranking:
 
     def _time_from(self, said: tuple[Fact, Moment]) -> tuple[float, tuple[float, float]]:
         return self._days_from(said[0]), self._after(said[1])
+
+    def _late(self, said: tuple[Fact, Moment]) -> tuple[float, float]:
+        return self._after(said[1])
 
     def _after(self, moment: Moment) -> tuple[float, float]:
         entry, step = moment

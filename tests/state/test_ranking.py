@@ -18,8 +18,15 @@ BLOCKS = ("block-a", "block-b")
 #: Figures that wear and one that does not, of a part and of what stands together.
 SIZES = {"bore": 80.0, "piston_to_wall": 0.05, "chamber_volume": 36.0}
 
-_figures = st.lists(st.sampled_from(("1", "2", "x")), min_size=4, max_size=4).filter(lambda some: {*some} != {"x"})
-_measured = st.tuples(st.just("measure"), st.sampled_from(("block-a", "block-a", "block-b", "head", "")), _figures)
+#: What is read at a position: one reading, several, or none.
+_READ = {"1": (1,), "2": (2,), "3": (1, 2, 3), "x": ()}
+_figures = st.lists(st.sampled_from((*_READ,)), min_size=4, max_size=4).filter(lambda some: {*some} != {"x"})
+_measured = st.tuples(
+    st.just("measure"),
+    st.sampled_from(("block-a", "block-b", "head", "head", "")),
+    _figures,
+    st.sampled_from(("fine", "coarse", "")),
+)
 _happenings = st.lists(
     st.one_of(
         _measured,
@@ -44,10 +51,11 @@ def life_of(happenings: list[tuple], days: list[int]) -> Life:
         day += later
         date = f"2024-01-{day:02}"
         if what == "measure":
-            part, figures = of
+            part, figures, gauge = of
             name = {"head": "chamber_volume", "": "piston_to_wall"}.get(part, "bore")
-            line = " / ".join(each if each == "x" else f"{SIZES[name] + int(each) / 1000:.3f}" for each in figures)
-            life.measure(date, part, **{name: f"{line} {quantity(name).unit}"})
+            line = " / ".join(", ".join(f"{SIZES[name] + far / 1000:.3f}" for far in _READ[each]) or "x"
+                              for each in figures)  # fmt: skip
+            life.measure(date, part, gauge, **{name: f"{line} {quantity(name).unit}"})
             taken.append((life.last, name))
         elif what == "fit":
             life.work(date, f"fit: {of[0]}")
@@ -136,3 +144,23 @@ def test_what_is_fresh_and_far_in_time_comes_before_what_is_near_and_out_of_date
     life.measure("2024-01-20", "block", bore="{all: 80.5 mm}")
     days = ("2024-01-10", "2024-01-11", "now")
     assert [life.holds(day, "bore", "1") for day in days] == ["80", "80.5 later", "80.5"]
+
+
+def test_the_surest_is_found_wherever_it_stands_and_of_those_as_sure_the_latest_before() -> None:
+    """Three readings are surer than one, at the position where they were taken; another head's say nothing here."""
+    life = Life().part("head", "cylinder_head").part("shelf", "cylinder_head").work("2024-01-01", "fit: head")
+    life.measure("2024-01-02", "shelf", "fine", chamber_volume="36 / 36, 36, 36, 36 / 36 / 36 cc")
+    life.measure("2024-01-03", "head", "fine", chamber_volume="36.1 / 36.1, 36.1, 36.1 / 36.1 / x cc")
+    life.measure("2024-01-04", "head", "fine", chamber_volume="36.2, 36.2, 36.2 / 36.2 / 36.2 / 36.2 cc")
+    life.measure("2024-01-05", "head", "coarse", chamber_volume="{all: 36.3 cc}")
+    life.work("2024-01-18", "service: oil")
+    life.measure("2024-01-20", "head", "fine", chamber_volume="{all: 36.4 cc}")
+    told = [[life.holds(day, "chamber_volume", each) for each in "1234"] for day in ("2024-01-03", "2024-01-18")]
+    assert told == [["36.2 later", "36.1", "36.1", "36.2 later"], ["36.2", "36.1", "36.2", "36.2"]]
+
+
+def test_a_position_that_is_less_sure_than_its_neighbour_does_not_end_the_search() -> None:
+    life = Life().part("head", "cylinder_head").work("2024-01-01", "fit: head")
+    life.measure("2024-01-02", "head", "fine", chamber_volume="36.1 / 36.1, 36.1, 36.1 / 36.1 / 36.1 cc")
+    life.measure("2024-01-03", "head", "fine", chamber_volume="36.2, 36.2, 36.2 / 36.2 / 36.2 / 36.2 cc")
+    assert [life.holds("now", "chamber_volume", each) for each in "1234"] == ["36.2", "36.1", "36.2", "36.2"]
