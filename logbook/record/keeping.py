@@ -50,6 +50,6 @@ class _Unpacker(pickle.Unpickler):
     def find_class(self, module: str, name: str) -> Any:
         ours = module.startswith(_OURS) and "." not in name
         found = super().find_class(module, name) if ours or (module, name) in _FOREIGN else None
-        if isinstance(found, type) or found is quantity:
+        if found is quantity or (isinstance(found, type) and found.__module__ == module):  # not what it only imports
             return found
         raise pickle.UnpicklingError(f"a record holds no {module}.{name}")

@@ -47,10 +47,14 @@ class Calls:
         return self.way  # type: ignore[return-value]
 
 
-def _global(module: str, name: str) -> bytes:
-    """A pickle of a mere name, without calling it."""
-    words = (pickle.SHORT_BINUNICODE + bytes([len(word)]) + word.encode() for word in (module, name))
-    return pickle.PROTO + b"\x04" + b"".join(words) + pickle.STACK_GLOBAL + pickle.STOP
+def _word(text: str) -> bytes:
+    return pickle.BINUNICODE + len(text.encode()).to_bytes(4, "little") + text.encode()
+
+
+def _global(module: str, name: str, *arguments: str) -> bytes:
+    """A pickle of a mere name; with arguments, of calling it with these texts."""
+    called = pickle.MARK + b"".join(map(_word, arguments)) + pickle.TUPLE + pickle.REDUCE if arguments else b""
+    return pickle.PROTO + b"\x04" + _word(module) + _word(name) + pickle.STACK_GLOBAL + called + pickle.STOP
 
 
 @pytest.mark.parametrize(
@@ -74,3 +78,18 @@ def _global(module: str, name: str) -> bytes:
 def test_nothing_else_is_taken_up(data: bytes) -> None:
     with pytest.raises(pickle.UnpicklingError):
         unpacked(data, {})
+
+
+@pytest.mark.parametrize("name", ["validating.TypeAdapter", "read.PurePosixPath", "facts.Quantity"])
+def test_no_class_is_taken_from_where_it_is_only_imported(name: str) -> None:
+    with pytest.raises(pickle.UnpicklingError, match=f"a record holds no logbook.record.{name}"):
+        unpacked(_global("logbook.record." + name.split(".")[0], name.split(".")[1]), {})
+
+
+def test_no_text_is_run(tmp_path: Path) -> None:
+    """pydantic's adapter takes a text for the name of a type, and evaluates it."""
+    made = tmp_path / "made"
+    text = f"__import__('pathlib').Path({str(made)!r}).touch()"
+    with pytest.raises(pickle.UnpicklingError):
+        unpacked(_global("logbook.record.validating", "TypeAdapter", text), {})
+    assert not made.exists()
