@@ -13,7 +13,9 @@ from logbook.quantity.uncertain import Uncertain
 from logbook.quantity.units import unit
 from logbook.record.models import Engine
 from logbook.specs.configuration import Configuration
+from logbook.specs.curves import Point
 from logbook.specs.explain import CurveExplanation
+from logbook.specs.validity import outside_validity
 
 
 def curve_sections(at: Configuration, found: CurveExplanation, point: str) -> Iterator[Section]:
@@ -34,7 +36,7 @@ def table_sections(at: Configuration, found: CurveExplanation) -> Iterator[Secti
     engine = at.life.record.engine
     if found.points:
         yield f"Over {name_of(found.over, engine)}", list(_table(found, engine))
-        yield "", list(_extremes(found, engine))
+        yield "", [*_extremes(found, engine), *_reasons(found)]
 
 
 def _extremes(found: CurveExplanation, engine: Engine) -> Iterator[Line]:
@@ -49,8 +51,18 @@ def _extremes(found: CurveExplanation, engine: Engine) -> Iterator[Line]:
         yield 0, f"{word} of the table: {value} at {_at(found.over, point.at, engine)} {over}"
 
 
+def outside(found: CurveExplanation, point: Point) -> tuple[str, ...]:
+    """Why a point of the table lies outside the formula's validity, as far as the point itself tells."""
+    return outside_validity(found.row.name, {"result": point.value.nominal, found.over.name: point.at})
+
+
+def _reasons(found: CurveExplanation) -> Iterator[Line]:
+    for reason in dict.fromkeys(reason for point in found.points for reason in outside(found, point)):
+        yield 0, f"† outside the validity: {reason}"
+
+
 def _table(found: CurveExplanation, engine: Engine) -> Iterator[Line]:
-    """One row for each point: the variable, the value, and the band that its ± makes."""
+    """One row for each point: the variable, the value, the band that its ± makes, and † outside the validity."""
     widest = max(point.value.standard for point in found.points)
     like = [point.value._replace(terms={"": widest}) for point in found.points]  # all with as many digits
     figures = [
@@ -61,9 +73,10 @@ def _table(found: CurveExplanation, engine: Engine) -> Iterator[Line]:
     at, number = layout.pointed(places), layout.pointed(value for value, _ in figures)
     spread = layout.pointed(plus_minus for _, plus_minus in figures)
     its = unit_of(found.row, engine)
-    for place, (value, plus_minus) in zip(places, figures, strict=True):
+    for place, (value, plus_minus), point in zip(places, figures, found.points, strict=True):
         band = f" ± {spread(plus_minus)}" if plus_minus else ""
-        yield -1, f"{at(place)} {unit_of(found.over, engine)}   {number(value)}{band} {its}".rstrip()
+        row = f"{at(place)} {unit_of(found.over, engine)}   {number(value)}{band} {its}".rstrip()
+        yield -1, f"{row} †" if outside(found, point) else row
 
 
 def _band(row: Quantity, like: Uncertain, expanded: float, engine: Engine) -> str:

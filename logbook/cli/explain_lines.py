@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from math import floor
 
-from logbook.cli.figures import figure, joined, name_of, shown_unit, thought_of, unit_of
+from logbook.cli.figures import GREATEST, name_of, of_a_table, rests_on, shown_unit, thought_of, told
 from logbook.judge.as_tested import AsTested
+from logbook.judge.places import at_positions
 from logbook.judge.standing import Standing
 from logbook.quantity.catalogue import Quantity, catalogue, quantity
 from logbook.quantity.rounding import decimals_for
@@ -24,6 +25,7 @@ from logbook.specs.graph import Missing, Node
 from logbook.specs.groups import RATIOS
 from logbook.specs.index import OF_A_TEST
 from logbook.specs.page import Page
+from logbook.specs.results import spec
 from logbook.specs.supposing import SUPPOSED
 from logbook.specs.validity import OUTSIDE
 from logbook.specs.ways import needs
@@ -117,7 +119,7 @@ def overview_sections(at: Configuration, found: Overview, point: str) -> Iterato
 def title(at: Configuration, row: Quantity, position: str, point: str) -> Section:
     """Which engine, what, where and when."""
     engine = at.life.record.engine
-    place = f" of {row.place} {position}" if position else ""
+    place = at_positions(at.life.arrangement, row, (position,))
     name = name_of(row, engine)
     return f"{engine.name}: {name + ',' if ',' in name and place else name}{place}, {_when(at, point)}", []
 
@@ -150,7 +152,7 @@ def _where_to_find(missing: Missing, engine: Engine) -> Iterator[str]:
 def _values(at: Configuration, found: Explanation, engine: Engine) -> Iterator[Line]:
     node = found.node
     assert node is not None
-    yield 0, ", ".join((told(node, engine), *_marks(node)))
+    yield 0, ", ".join((told(node, engine), *_marks(at, node)))
     others = [
         each for each in at.graph.all(found.row.name) if isinstance(each, Node) and each.position != node.position
     ]
@@ -161,23 +163,20 @@ def _values(at: Configuration, found: Explanation, engine: Engine) -> Iterator[L
         yield 0, f"Top land crevice: {crevice_said(engine)}"
 
 
-def _marks(node: Node) -> Iterator[str]:
-    yield node.basis
+def _marks(at: Configuration, node: Node) -> Iterator[str]:
+    """As `specs` has them: what part of the ± is not measured, and what is to be known of the value."""
+    its = spec(at.graph, node.name)
+    value = dict(zip(its.positions, its.values, strict=True))[node.position]
+    assert value is not None  # its node is there
+    yield rests_on(value.shares, value.basis) or MEASURED
+    if of_a_table(node):
+        yield GREATEST
     if node.out_of_date:
         yield "out of date"
     if node.value.curved:
         yield "± rough"
     if node.outside:
         yield "outside its validity"
-
-
-def told(node: Node, engine: Engine) -> str:
-    """A value with its ± and unit; a signed one by its side."""
-    row = quantity(node.name)
-    number, plus_minus = figure(row, node.value, engine.show)
-    if not row.sides:
-        return joined(number, plus_minus, unit_of(row, engine))
-    return f"{joined(number.removeprefix('-'), plus_minus, unit_of(row, engine))} {row.sides[number.startswith('-')]}"
 
 
 def formula_sections(page: Page, engine: Engine) -> Iterator[Section]:
@@ -214,7 +213,8 @@ def input_lines(each: Input, engine: Engine, depth: int) -> Iterator[Line]:
         yield depth, f"{name}: as above"
         return
     equation = f", by {each.page.equation}" if each.page else ""
-    yield depth, f"{name}: {_figures(each, engine)}{equation}"
+    greatest = f", {GREATEST}" if of_a_table(each.nodes[0]) else ""
+    yield depth, f"{name}: {_figures(each, engine)}{greatest}{equation}"
     if each.page is None:
         yield depth + 1, _stated(each.nodes[0], each.where)
     for inner in each.inputs:

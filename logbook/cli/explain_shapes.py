@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from logbook.cli.explain_curve import outside
 from logbook.cli.shapes import size, usual
 from logbook.quantity.catalogue import quantity
 from logbook.quantity.uncertain import COVERAGE
@@ -22,7 +23,8 @@ def explanation_shape(at: Configuration, found: Explanation | CurveExplanation |
                 "unlocks": dict(found.unlocks)}  # fmt: skip
     if isinstance(found, CurveExplanation):
         points = [{"at": usual(found.over, each.at), "value": usual(found.row, each.value.nominal),
-                   "uncertainty": size(found.row, each.value.expanded)} for each in found.points]  # fmt: skip
+                   "uncertainty": size(found.row, each.value.expanded),
+                   "outside_validity": list(outside(found, each))} for each in found.points]  # fmt: skip
         return {"spec": found.row.name, "position": found.position, "unit": found.row.unit, "over": found.over.name,
                 "over_unit": found.over.unit, "points": points, "formulas": [page_shape(found.page)],
                 "inputs": [_input(each) for each in found.inputs], **_missing(found.missing)}  # fmt: skip

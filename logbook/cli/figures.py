@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from logbook.quantity.catalogue import Quantity
+from logbook.quantity.catalogue import Quantity, quantity
 from logbook.quantity.rounding import plain
 from logbook.quantity.uncertain import Uncertain
 from logbook.quantity.units import unit
@@ -13,6 +13,7 @@ from logbook.quantity.value import condition_in_inches
 from logbook.record.facts import MEASURED
 from logbook.record.models import Engine
 from logbook.specs.configuration import Configuration
+from logbook.specs.graph import Node
 from logbook.specs.results import Spec, Value
 from logbook.specs.ways import needs
 from logbook.state.counters import Counters
@@ -30,6 +31,24 @@ def figure(row: Quantity, value: Value | Uncertain, show: str = "metric") -> tup
         return plain(value.nominal, value.expanded)
     scale = unit(its)
     return plain(scale.from_base(value.nominal), value.expanded / scale.size(1.0))
+
+
+def told(node: Node, engine: Engine) -> str:
+    """A value with its ± and unit; a signed one by its side."""
+    row = quantity(node.name)
+    number, plus_minus = figure(row, node.value, engine.show)
+    if not row.sides:
+        return joined(number, plus_minus, unit_of(row, engine))
+    return f"{joined(number.removeprefix('-'), plus_minus, unit_of(row, engine))} {row.sides[number.startswith('-')]}"
+
+
+#: What is said of a figure that stands for a table of lifts or flows.
+GREATEST = "the greatest of its table"
+
+
+def of_a_table(node: Node) -> bool:
+    """Whether a figure that was read stands for a whole table."""
+    return bool(node.held and node.held.fact.curve and node.held.fact.name == node.name)
 
 
 def stated(row: Quantity, base: float, show: str = "metric") -> str:

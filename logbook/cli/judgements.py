@@ -10,6 +10,7 @@ from logbook.judge import limit_words
 from logbook.judge.limit_checks import in_order, together
 from logbook.judge.limit_rules import GUIDE
 from logbook.judge.limits import OUTSIDE, UNDECIDED, Judged, judged
+from logbook.judge.places import at_positions
 from logbook.judge.settling import settles
 from logbook.judge.tuned import CAUTION as TAKE_CARE
 from logbook.judge.tuned import unproven
@@ -62,7 +63,7 @@ def _limits(at: Configuration, groups: list[tuple[Judged, ...]]) -> Iterator[str
 
 def _told(at: Configuration, some: tuple[Judged, ...]) -> str:
     worst, its = some[0], at.life.record.engine.usage
-    places = limit_words.at_positions(worst.row, in_order(some))
+    places = at_positions(at.life.arrangement, worst.row, in_order(some))
     least = "at worst " if len(some) > 1 else ""
     source = f" ({worst.limit.source})" if worst.limit.source else ""
     said = f"{limit_words.figure_of(worst, its)}; {limit_words.bounds_of(worst, its)}{source}"

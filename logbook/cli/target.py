@@ -20,6 +20,7 @@ from logbook.quantity.units import unit
 from logbook.quantity.value import ValueProblem, parse_line
 from logbook.record.models import Engine
 from logbook.specs.configuration import Configuration
+from logbook.specs.graph import Node
 from logbook.specs.index import ALL_SPECS
 
 
@@ -55,7 +56,7 @@ def command(wanted: str, by: str | None, point: str, suppose: tuple[str, ...], g
         elif style:
             from logbook.cli.tables import print_table
 
-            print_table(("position", "now", "needed", "±", "unit"), list(_rows(found, engine)), style)
+            print_table(("position", "now", "needed", "±", "unit"), list(_rows(at, found, engine)), style)
         else:
             for line in _lines(at, found, engine, point):
                 click.echo(line)
@@ -90,21 +91,35 @@ def _lines(at: Configuration, found: Target, engine: Engine, point: str) -> Iter
     yield from layout.wrapped(thought_of(at) if at.point.plan else f"at {point}")
     yield ""
     unsolved = [each for each in found.needed if not each.solved]
-    yield from _unsolved(unsolved, found, engine) if unsolved else _solved(found, engine)
+    yield from _unsolved(unsolved, found, engine) if unsolved else _solved(at, found, engine)
     for line in _beside(at, found, engine):
         yield from layout.wrapped(line, indent=2, hanging=2)
     yield ""
     yield "± is expanded, k = 2: how well what the answer rests on is known."
 
 
-def _solved(found: Target, engine: Engine) -> Iterator[str]:
+def _solved(at: Configuration, found: Target, engine: Engine) -> Iterator[str]:
     its = unit_of(found.row, engine)
     yield f"  {_by_name(found, engine)} needed" + ("" if len(found.needed) > 1 else _of_all(found))
     for each in found.needed:
         place = f"{found.row.place} {each.position}: " if each.position else ""
         number, plus_minus = _figure(found.row, each, engine.show)
-        now = f"   (now {stated(found.row, each.now, engine.show)})" if each.now is not None else ""
+        now = f"   (now {_now(at, found, each, engine)})" if each.now is not None else ""
         yield f"    {place}{_with_side(found.row, number, plus_minus, its)}{now}"
+
+
+def _now(at: Configuration, found: Target, each: Needed, engine: Engine) -> str:
+    """What it is now, in no fewer decimals than it was written with; '' where it is not known."""
+    if each.now is None:
+        return ""
+    number, _, its = stated(found.row, each.now, engine.show).partition(" ")
+    node = at.graph.at(found.row.name, each.position)
+    held = node.held if isinstance(node, Node) else None
+    written = [figure for position in held.fact.positions for figure in position or ()] if held else []
+    places = [len(figure.number.partition(".")[2]) for figure in written if figure.unit == its]
+    if max(places, default=0) > len(number.partition(".")[2]):
+        number = f"{float(number):.{max(places)}f}"
+    return f"{number} {its}".rstrip()
 
 
 def _of_all(found: Target) -> str:
@@ -167,10 +182,10 @@ def _by_milling(at: Configuration, found: Target, engine: Engine) -> Iterator[st
         yield f"By milling the {engine.usage.prose('joint face')} alone: {depth} off, the same for all chambers."
 
 
-def _rows(found: Target, engine: Engine) -> Iterator[tuple[str, ...]]:
+def _rows(at: Configuration, found: Target, engine: Engine) -> Iterator[tuple[str, ...]]:
     for each in found.needed:
         number, plus_minus = _figure(found.row, each, engine.show)
-        now = stated(found.row, each.now, engine.show) if each.now is not None else ""
+        now = _now(at, found, each, engine)
         solved = (number, plus_minus) if each.solved else ("none", "")
         yield (each.position, now, *solved, unit_of(found.row, engine))
 

@@ -8,8 +8,7 @@ import click
 
 from logbook.cli import layout, options
 from logbook.cli.effects import IN_FULL, effect_lines, told_short
-from logbook.cli.explain_lines import told
-from logbook.cli.figures import name_of, stated
+from logbook.cli.figures import name_of, stated, told
 from logbook.cli.forecast_lines import LEGEND, score_lines
 from logbook.cli.reading import reading
 from logbook.cli.shapes import print_json, timeline_shape

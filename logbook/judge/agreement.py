@@ -10,10 +10,10 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from logbook.judge.disagreements import e_n
+from logbook.judge.places import at_positions
 from logbook.quantity.catalogue import quantity
 from logbook.quantity.rounding import plain
 from logbook.quantity.uncertain import Uncertain
-from logbook.quantity.usage import Usage
 from logbook.record.facts import MEASURED
 from logbook.specs.configuration import Configuration
 from logbook.specs.graph import Node
@@ -46,18 +46,18 @@ def agreements(at: Configuration) -> Iterator[Agreement]:
             if isinstance(node, Node) and _measured(node):
                 computed = at.graph.computed(name, position)
                 if isinstance(computed, Node) and not any(held.fact.claim for held in computed.facts.values()):
-                    yield _agreement(node, computed, at.life.record.engine.usage)
+                    yield _agreement(at, node, computed)
 
 
 def _measured(node: Node) -> bool:
     return node.held is not None and node.basis == MEASURED and not node.out_of_date and not node.held.overrules
 
 
-def _agreement(measured: Node, computed: Node, usage: Usage) -> Agreement:
+def _agreement(at: Configuration, measured: Node, computed: Node) -> Agreement:
     behind = (*measured.facts.values(), *computed.facts.values())
     difference = _widened(measured.value - computed.value, behind)
     score = e_n(difference, Uncertain(0.0))
-    says = _sentence(measured, computed, difference, usage)
+    says = _sentence(at, measured, computed, difference)
     return Agreement(measured, computed, difference, score, f"{says}, so they agree" if score <= 1 else says)
 
 
@@ -71,10 +71,10 @@ def _widened(difference: Uncertain, behind: Iterable[Held]) -> Uncertain:
     return Uncertain(difference.nominal, terms, difference.curved)
 
 
-def _sentence(measured: Node, computed: Node, difference: Uncertain, usage: Usage) -> str:
+def _sentence(at: Configuration, measured: Node, computed: Node, difference: Uncertain) -> str:
     """'the deck clearance of cylinder 2 was measured as 0.6 mm below, 0.30 ± 0.11 mm more than deck height, … give'."""
-    row = quantity(measured.name)
-    where = f" of {row.place} {measured.position}" if measured.position else ""
+    row, usage = quantity(measured.name), at.life.record.engine.usage
+    where = at_positions(at.life.arrangement, row, (measured.position,))
     from_what = ", ".join(usage.name(quantity(name)).split(",")[0] for name in computed.inputs)
     scale = usage.scale(row).size(1.0)
     far, sure = plain(abs(difference.nominal) / scale, difference.expanded / scale)

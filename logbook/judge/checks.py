@@ -23,6 +23,7 @@ from logbook.judge.impossible import figures_can_be, one_set_of_bolts
 from logbook.judge.limit_checks import acceptances_name_a_limit, figures_are_within_limits, limits_can_be_read
 from logbook.judge.metal import cuts_leave_enough, removed_before_is_known
 from logbook.judge.oil_analysis import analyses_can_be_read
+from logbook.judge.places import at_positions
 from logbook.judge.power_runs import runs_can_be_corrected
 from logbook.judge.tuned import tunes_are_proven
 from logbook.quantity.catalogue import quantity
@@ -90,7 +91,7 @@ def specs_are_plausible(life: Life) -> Iterator[Finding]:
         if node is None or any(map(_unbelievable, _behind(node))):
             continue
         row, facts = quantity(name), [held.fact for held in node.facts.values()]
-        usage, where = life.record.engine.usage, f" of {row.place} {node.position}" if node.position else ""
+        usage, where = life.record.engine.usage, at_positions(life.arrangement, row, (node.position,))
         says = f"the {usage.name(row)}{where} works out as {usage.said(row, node.value.nominal)}"
         mend = f"check {', '.join(dict.fromkeys(fact.name for fact in facts))}"
         place = facts[0].stated.file, facts[0].path

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from logbook.judge.limit_words import at_positions
+from logbook.judge.places import at_positions
 from logbook.quantity.catalogue import Quantity, quantity
 from logbook.quantity.rounding import plain
 from logbook.quantity.uncertain import Uncertain
@@ -187,8 +187,11 @@ def _stated(at: Configuration, name: str) -> str | None:
             of_several = id(held.fact) if len(held.fact.positions) > 1 else 0
             made = PREDICTED if held.made == PREDICTED and of_several else _words([held], usage)
             said.setdefault((made, of_several), {})[position] = held
-    texts = {_words(list(some.values()), usage) + (at_positions(row, tuple(some)) if len(said) > 1 else ""): None
-             for some in said.values()}  # fmt: skip
+    texts = dict.fromkeys(
+        _words(list(some.values()), usage)
+        + (at_positions(at.life.arrangement, row, tuple(some)) if len(said) > 1 else "")
+        for some in said.values()
+    )
     return "; ".join(texts) or None
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from logbook.judge.places import at_positions
 from logbook.quantity.catalogue import quantity
 from logbook.record.finding import NOTE, WRONG, Finding
 from logbook.specs.configuration import configuration_after
@@ -34,7 +35,7 @@ def figures_can_be(life: Life) -> Iterator[Finding]:
 
 def _impossible(life: Life, graph: Graph, name: str, position: str, because: str) -> Finding:
     row = quantity(name)
-    says = f"{because} (met in {life.record.engine.usage.name(row)}{f' of {row.place} {position}' if position else ''})"
+    says = f"{because} (met in {life.record.engine.usage.name(row)}{at_positions(life.arrangement, row, (position,))})"
     held = _to_look_at(graph, name, position, because)
     if held is None:
         return Finding("engine.yaml", 1, 1, WRONG, says)

@@ -6,8 +6,9 @@ from collections.abc import Iterator, Sequence
 
 from logbook.judge.bounds import OUTSIDE, WITHIN, parse_bound
 from logbook.judge.limit_rules import GUIDE, RULE, RULES, Rule
-from logbook.judge.limit_words import CAUTION, accepted_of, at_positions, bounds_of, figure_of, name_of, written
+from logbook.judge.limit_words import CAUTION, accepted_of, bounds_of, figure_of, name_of, written
 from logbook.judge.limits import Judged, judged
+from logbook.judge.places import at_positions
 from logbook.judge.settling import settles, weightiest
 from logbook.quantity.catalogue import catalogue, nearest, quantity
 from logbook.quantity.usage import Usage
@@ -139,7 +140,7 @@ def _finding(at: Configuration, some: tuple[Judged, ...]) -> Iterator[Finding]:
     worst = some[0]
     if worst.verdict == WITHIN or worst.limit.weight == GUIDE:
         return
-    says, mend = told(some, usage := at.life.record.engine.usage), "; ".join(filter(None, _mend(at, worst, usage)))
+    says, mend = told(at, some), "; ".join(filter(None, _mend(at, worst, at.life.record.engine.usage)))
     doubtful = worst.verdict == OUTSIDE and not worst.in_force and worst.limit.weight == RULE
     held = weightiest(worst).held
     if held and (worst.verdict == OUTSIDE or _is_worth_a_note(worst, held)):
@@ -147,10 +148,10 @@ def _finding(at: Configuration, some: tuple[Judged, ...]) -> Iterator[Finding]:
         yield at.life.record.finding(*place, DOUBTFUL if doubtful else NOTE, says, mend)
 
 
-def told(some: tuple[Judged, ...], usage: Usage) -> str:
+def told(at: Configuration, some: tuple[Judged, ...]) -> str:
     """What a finding says of the positions of one limit, the worst of them first."""
-    worst, row = some[0], some[0].row
-    places = at_positions(row, in_order(some))
+    worst, usage = some[0], at.life.record.engine.usage
+    places = at_positions(at.life.arrangement, worst.row, in_order(some))
     which = f"{'at worst ' if len(some) > 1 else ''}{figure_of(worst, usage)}"
     verdict = "outside" if worst.verdict == OUTSIDE else "not proven within or outside"
     source = f" ({worst.limit.source})" if worst.limit.source else ""

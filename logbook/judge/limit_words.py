@@ -76,15 +76,6 @@ def name_of(each: Judged, usage: Usage) -> str:
     return f"{name}, greatest less least" if each.limit.spread else name
 
 
-def at_positions(row: Quantity, positions: tuple[str, ...]) -> str:
-    """` of cylinder 1`, ` of cylinders 1, 2 and 4`; nothing for the engine as a whole."""
-    named = [position for position in positions if position]
-    if not named:
-        return ""
-    several = f"{', '.join(named[:-1])} and {named[-1]}" if len(named) > 1 else named[0]
-    return f" of {row.place}{'s' if len(named) > 1 else ''} {several}"
-
-
 def verdict_of(each: Judged) -> str:
     """`outside, accepted 2018-03-24: …`, `not proven either way, 97 % likely within`."""
     words = each.verdict

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -101,6 +102,31 @@ def test_a_letter_is_not_told_twice_what_the_name_says() -> None:
     out = printed("inlet_mach_index", at=EXAMPLE)
     assert "    inlet valves of one cylinder: n\n" in out
     assert "mean while the valve is open: C̄; not that" in " ".join(out.split())
+
+
+def test_its_head_says_what_the_specs_say_of_its_basis() -> None:
+    """43 % of the ± of all cylinders is published; of the first by itself as much."""
+    assert "\n  10.843 ± 0.098, 43% published\n" in printed("compression_ratio", "--cylinder", "1", at=EXAMPLE)
+    assert re.search(r"compression ratio, by cylinder +43% published", typed("specs", at=EXAMPLE).out)
+
+
+def test_a_figure_that_stands_for_a_table_says_so_and_an_engine_in_line_has_no_bank_to_name() -> None:
+    out = printed("inlet_flow", at=EXAMPLE)
+    assert out.startswith(
+        "Bracken special: inlet flow on the bench, now\n\n  116.0 ± 1.6 cfm, measured, the greatest of"
+    )
+    rests = printed("inlet_mach_index", at=EXAMPLE)
+    assert "    inlet flow on the bench: 116.0 ± 1.6 cfm, the greatest of its table\n" in rests
+    assert "    test pressure of the inlet flow: 28 inH2O\n" in rests
+
+
+def test_rows_of_a_curve_outside_its_validity_are_marked() -> None:
+    out = printed("inlet_mach_index", at=EXAMPLE)
+    assert "  5500 rpm   0.562 ± 0.009\n  6000 rpm   0.613 ± 0.010 †\n" in out
+    assert "† outside the validity: above 0.6 filling falls fast" in out
+    assert out.count("†") == 8
+    points = json.loads(typed("explain", "inlet_mach_index", "--json", at=EXAMPLE).out)["curve"]["points"]
+    assert [bool(each["outside_validity"]) for each in points] == [each["value"] > 0.6 for each in points]
 
 
 def test_what_is_supposed_is_said_to_be_supposed(twin: Path) -> None:

@@ -341,3 +341,8 @@ def test_no_word_of_the_example_stands_in_the_program(name: str) -> None:
     package = EXAMPLE.parent / "logbook" / "documents"
     shipped = [*package.rglob("*.py"), *(EXAMPLE.parent / "templates").rglob("*.html")]
     assert [file.name for file in shipped if name in file.read_text(encoding="utf-8")] == []
+
+
+def test_a_flow_that_stands_for_its_table_says_so(example: History) -> None:
+    (flow,) = [row for group in example.groups for row in group.rows if row.name == "Inlet flow on the bench"]
+    assert flow.conditions == "the greatest of its table, at 28 inH₂O"

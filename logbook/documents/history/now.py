@@ -80,7 +80,14 @@ def _named(at: Configuration, words: Words, each: Spec) -> NamedFigure:
     figure = words.figure(each.row, _right_way_up(each.row, value), since(at, each), most)
     each_of = f"each {each.row.place}" if len(each.known) > 1 and _alike(each) else ""
     stood_at = words.conditions(_qualifiers(at, each))
-    return NamedFigure(name, figure, ", ".join(filter(None, (each_of, stood_at))))
+    greatest = "the greatest of its table" if _of_a_table(at, each) else ""
+    return NamedFigure(name, figure, ", ".join(filter(None, (each_of, greatest, stood_at))))
+
+
+def _of_a_table(at: Configuration, each: Spec) -> bool:
+    """Whether one figure stands for a table of lifts or flows."""
+    nodes = [node for node in at.graph.all(each.name) if isinstance(node, Node)]
+    return any(node.held and node.held.fact.curve and node.held.fact.name == each.name for node in nodes)
 
 
 def _right_way_up(row: Quantity, value: Value) -> Value:

@@ -6,8 +6,9 @@ from logbook.documents.history.words import Words, as_written, capital, day
 from logbook.documents.pieces import Column, Table
 from logbook.judge.limit_checks import in_order, together
 from logbook.judge.limit_rules import GUIDE
-from logbook.judge.limit_words import at_positions, bounds_of, likely_of, name_of
+from logbook.judge.limit_words import bounds_of, likely_of, name_of
 from logbook.judge.limits import OUTSIDE, UNDECIDED, Judged, judged
+from logbook.judge.places import at_positions
 from logbook.specs.configuration import Configuration
 
 _COLUMNS = (Column("What"), Column("Figure"), Column("Limit"), Column("Judgement"))
@@ -40,7 +41,7 @@ def _places(at: Configuration, some: tuple[Judged, ...]) -> str:
     """Which positions it is; of all of them in one word."""
     row, places = some[0].row, in_order(some)
     whole = len(places) > 1 and len(places) == len(at.life.arrangement.positions(row.place))
-    return f", every {row.place}" if whole else at_positions(row, places)
+    return f", every {row.place}" if whole else at_positions(at.life.arrangement, row, places)
 
 
 def _judgement(each: Judged, words: Words) -> str:
