@@ -25,7 +25,8 @@ Row = tuple[str, ...]
 def run_text(run: Totals, engine: Engine) -> str:
     """`8340 km, 41.6 h`; nothing where no counter told, and no zero beside what it did run."""
     both = ((run.of(DISTANCE), _distance_unit(engine)), (run.of(HOURS), "h"))
-    told = [(amount, symbol) for amount, symbol in both if amount is not None]
+    counted = {"h" if each.unit == "h" else _distance_unit(engine) for each in engine.counters.values()}
+    told = [(amount, symbol) for amount, symbol in both if amount or (amount is not None and symbol in counted)]
     ran = [each for each in told if each[0]] or told[:1]
     return ", ".join(f"{unit(symbol).from_base(amount):.10g} {symbol}" for amount, symbol in ran)
 

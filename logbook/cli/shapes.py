@@ -14,11 +14,14 @@ from logbook.judge.standing import Standing
 from logbook.judge.timeline import Happening
 from logbook.quantity.catalogue import Quantity, quantity
 from logbook.quantity.units import unit
+from logbook.record import entries as model
 from logbook.record.finding import Finding
+from logbook.record.record import Record
 from logbook.specs.configuration import Configuration
 from logbook.specs.firing import firing_of
 from logbook.specs.metal import metal_removed
 from logbook.specs.results import Claim, Spec, Value
+from logbook.state.sayings import closed_by
 from logbook.written import WrittenDown
 
 FORMAT = 1
@@ -127,7 +130,9 @@ def _reasons(values: Iterable[Value | None]) -> list[str]:
     return list(dict.fromkeys(reason for value in values if value for reason in value.outside))
 
 
-def timeline_shape(happenings: Iterable[Happening], written: Mapping[str, WrittenDown]) -> dict[str, Any]:
+def timeline_shape(
+    happenings: Iterable[Happening], written: Mapping[str, WrittenDown], record: Record
+) -> dict[str, Any]:
     """`timeline` of the documented shape; `written`: when each file was committed, and amended."""
     return {"entries": [
         {
@@ -135,6 +140,7 @@ def timeline_shape(happenings: Iterable[Happening], written: Mapping[str, Writte
             "date": str(each.entry.says.date),
             "reading": ", ".join(map(str, each.entry.says.reading)),
             "title": each.entry.title,
+            **_of_itself(each, record),
             **_written(written.get(each.entry.file)),
             "told_as": each.told_as,
             "effect": {name: difference_shape(change) for name, change in each.effect.items()},
@@ -143,6 +149,15 @@ def timeline_shape(happenings: Iterable[Happening], written: Mapping[str, Writte
         }
         for each in happenings
     ]}  # fmt: skip
+
+
+def _of_itself(each: Happening, record: Record) -> dict[str, Any]:
+    """What an entry was copied from; of a note whether its question is open, and by which entry it was closed."""
+    says = each.entry.says
+    closing = closed_by(record, each.number) if isinstance(says, model.Note) and says.open else None
+    return {"written_from": says.written_from,
+            "open": bool(says.open) and closing is None if isinstance(says, model.Note) else None,
+            "closed": closing.id if closing else None}  # fmt: skip
 
 
 def _written(written: WrittenDown | None) -> dict[str, Any]:

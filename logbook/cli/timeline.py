@@ -50,7 +50,7 @@ def command(everything: bool, part: str | None, fact: str | None, since: str | N
         if part or fact or since:
             _one_thread(book, part, fact and own_name(fact), since, (as_json, style))
         elif as_json:
-            print_json(timeline_shape(book.timeline(), book.written))
+            print_json(timeline_shape(book.timeline(), book.written, book.record))
         elif style:
             rows = [_row(each) for each in book.timeline()]
             print_table(("date", "reading", "title", "specs that changed"), rows, style)

@@ -120,8 +120,8 @@ def test_timeline(twin: Path) -> None:
     printed = shape(twin, "timeline")
     assert set(printed) == {"format", "entries"}
     first = printed["entries"][0]
-    assert set(first) == {"id", "date", "reading", "title", "written", "days_after", "amended", "told_as", "effect",
-                          "forecast", "of_the_test"}  # fmt: skip
+    assert set(first) == {"id", "date", "reading", "title", "written_from", "open", "closed", "written", "days_after",
+                          "amended", "told_as", "effect", "forecast", "of_the_test"}  # fmt: skip
     assert first["of_the_test"] is None
     assert (first["id"], first["date"], first["reading"]) == ("changes/2024-01-06-bought", "2024-01-06", "100 h")
     assert first["written"].startswith("2024-01-06T19:00:00")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 import pty
 import re
@@ -181,10 +182,22 @@ def test_the_timeline_says_what_was_copied_and_what_is_open(own: Path) -> None:
         "date: 2024-03-08\ntitle: A knock\nopen: true\nwritten_from: files/p12.jpg\n"
     )
     assert "A knock\n    copied from files/p12.jpg\n    still open\n" in typed("timeline", at=own).out
+    knock = json.loads(typed("timeline", "--json", at=own).out)["entries"][-1]
+    assert (knock["written_from"], knock["open"], knock["closed"]) == ("files/p12.jpg", True, None)
     (own / "changes/2024-03-09-c.yaml").write_text(
         "date: 2024-03-09\ntitle: Shield tightened\nwork: [{closes: 2024-03-08-knock}]\n"
     )
     assert "    closed on 2024-03-09: Shield tightened\n" in typed("timeline", at=own).out
+    *_, knock, tightened = json.loads(typed("timeline", "--json", at=own).out)["entries"]
+    assert (knock["open"], knock["closed"]) == (False, "changes/2024-03-09-c")
+    assert (tightened["written_from"], tightened["open"], tightened["closed"]) == (None, None, None)
+
+
+def test_a_part_on_an_engine_that_counts_hours_alone_has_run_no_kilometres(twin: Path) -> None:
+    out = typed("timeline", "--part", "head-b", at=twin).out
+    assert "2024-03-02  0 h  fitted in place of head-a\n" in out
+    assert "It is in the engine and has run 0 h in this engine; in all nobody knows how far.\n" in out
+    assert "km" not in out
 
 
 def test_a_sound_record_has_nothing_said_of_it(twin: Path) -> None:
