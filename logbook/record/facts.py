@@ -222,3 +222,11 @@ def _unfit_qualifiers(row: Quantity, statement: Statement, path: Path) -> Iterat
             DOUBTFUL,
             key=True,
         )
+    if "at_depression" in row.qualifiers and statement.basis != ASSUMED:
+        yield Trouble(
+            path,
+            f"nothing is worked out of `{row.name}` where it is one figure without the valve lift",
+            "write the flow over the lift into a CSV file, and name it as `data:` of a test of the part",
+            DOUBTFUL,
+            key=True,
+        )

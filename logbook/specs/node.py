@@ -53,8 +53,11 @@ def worked_out(its: Formula, position: str, nodes: Mapping[str, tuple[Node, ...]
     arguments: dict[str, Argument] = {
         name: [node.value for node in some] if name in its.every else some[0].value for name, some in nodes.items()
     }
+    whole = {name: tuple(map(_curve, nodes[name])) for name in its.curves}
+    if bare := tuple((name,) for name, some in whole.items() if None in some):
+        return Missing(bare)
+    curves = tuple((name, curve) for name, some in whole.items() for curve in some if curve is not None)
     try:
-        curves = tuple((name, _curve(node)) for name in its.curves for node in nodes[name])
         value = _remembered(its.function, arguments, curves)
     except (ValueError, ZeroDivisionError, OverflowError) as impossible:
         return Missing(because=str(impossible))
@@ -123,7 +126,6 @@ def _with_its_error(name: str, curve: Curve, greatest: float) -> Curve:
     return curve.raised(greatest - curve.top) if quantity(name).kind == "length" else curve.scaled(greatest / curve.top)
 
 
-def _curve(node: Node) -> Curve:
-    curve = node.held.fact.curve if node.held else None
-    assert curve is not None  # what is asked for as a curve can be stated as a table only
-    return curve
+def _curve(node: Node) -> Curve | None:
+    """The table that a figure is the greatest of; None where that one figure is all that was stated or supposed."""
+    return node.held.fact.curve if node.held else None

@@ -160,3 +160,17 @@ def test_the_lift_tables_of_the_example_end_where_its_cards_say() -> None:
         assert curve is not None
         assert (curve.at[0], curve.at[-1]) == (-half, half)
         assert (curve.values[0], curve.values[-1]) == pytest.approx((1e-4, 1e-4))
+
+
+def test_a_greatest_flow_alone_takes_the_place_of_no_table() -> None:
+    engine = life()
+    figures = "inlet_flow: {all: 115 cfm}, exhaust_flow: {all: 81 cfm}"
+    engine.texts["parts/head-a.yaml"] += f"  - {{basis: hearsay, at_depression: 28 inH2O, values: {{{figures}}}}}\n"
+    engine.__dict__.pop("book", None)
+    assert coefficient(engine).basis == ASSUMED
+    specs = engine.at("now").specs
+    assert specs["exhaust_flow_at_full_lift"].missing == ("exhaust_flow",)
+    assert specs["inlet_flow_at_full_lift"].missing == ("inlet_flow",)
+    bench(engine, "2020-02-01", "head-a", TABLE)
+    assert coefficient(engine).basis == "published"
+    assert engine.at("now").specs["exhaust_flow_at_full_lift"].known
