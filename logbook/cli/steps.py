@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
+from itertools import groupby
 from typing import Any
 
 import click
 
 from logbook.cli import options
 from logbook.cli.entering import Tree, figure_typed, without_gaps
-from logbook.quantity.catalogue import own_name
+from logbook.quantity.catalogue import SETTINGS, catalogue, own_name
 from logbook.record.strict_yaml import read_yaml
 from logbook.record.typed_steps import fit_typed, rework_typed
 
@@ -43,18 +45,54 @@ step = _option("step", "YAML", 'Any other step as in the files: "tighten: head b
 
 
 def typed(ctx: click.Context, instrument: str | None = None, at_lift: str | None = None) -> list[Tree]:
-    """The steps of a call, in their order; what is set was read with the instrument, at the lift."""
-    return [_step(name, text.strip(), instrument, at_lift) for name, text in ctx.meta.get("steps", [])]
+    """The steps of a call, in their order; what is set was read with the instrument, at the lift.
+
+    Raises click.UsageError for a step that cannot be read, and for an instrument or a lift that no figure takes.
+    """
+    steps: list[Tree] = []
+    for to_set, some in groupby(ctx.meta.get("steps", []), lambda each: each[0] == "set"):
+        told = [(name, text.strip()) for name, text in some]
+        steps += _set_together([text for _, text in told], instrument, at_lift) if to_set else map(_step, told)
+    for option, given, of in (("with", instrument, "figures"), ("at_lift", at_lift, "camshaft events")):
+        if given and not any(option in each for each in steps):
+            name = option.replace("_", "-")
+            raise click.UsageError(f"--{name} {given} is of {of} that are set, and none is; leave it out or add --set")
+    return steps
 
 
-def _step(name: str, text: str, instrument: str | None, at_lift: str | None) -> Tree:
+def _step(told: tuple[str, str]) -> Tree:
+    name, text = told
     if name == "fit":
         return _fit(text)
     if name == "rework":
         return _rework(text)
-    if name == "set":
-        return _set(text, instrument, at_lift)
     return _as_written(text) if name == "step" else {name: text}
+
+
+def _set_together(texts: Iterable[str], instrument: str | None, at_lift: str | None) -> list[Tree]:
+    """What is set in a row, in one step as far as it was read alike: two steps would say that the camshaft was turned
+    after its first event was read, and put that event out of date."""
+    steps: list[Tree] = []
+    for text in texts:
+        name, value = _set(text)
+        read = _read(name, instrument, at_lift)
+        alike = (each["set"] for each in steps if each == {"set": each["set"], **read} and name not in each["set"])
+        together = next(alike, None)
+        if together is None:
+            steps.append({"set": {name: value}, **read})
+        else:
+            together[name] = value
+    return steps
+
+
+def _read(name: str, instrument: str | None, at_lift: str | None) -> Tree:
+    """How it was read: what is kept as text was not, and only events are at a lift."""
+    if name in SETTINGS:
+        return {}
+    row = catalogue().get(name)
+    return without_gaps(
+        {"with": instrument, "at_lift": at_lift if row is None or "at_lift" in row.qualifiers else None}
+    )
 
 
 def _fit(text: str) -> Tree:
@@ -75,12 +113,11 @@ def _rework(text: str) -> Tree:
     return {**found}
 
 
-def _set(text: str, instrument: str | None, at_lift: str | None) -> Tree:
+def _set(text: str) -> tuple[str, Any]:
     name, _, value = text.partition("=")
     if not name.strip() or not value.strip():
         raise click.UsageError(f'--set "{text}": write a name, = and the value, for example main_jet=140')
-    figures = {own_name(name.strip()): figure_typed(value.strip(), f"--set {name.strip()}")}
-    return without_gaps({"set": figures, "with": instrument, "at_lift": at_lift})
+    return own_name(name.strip()), figure_typed(value.strip(), f"--set {name.strip()}")
 
 
 def _as_written(text: str) -> Tree:

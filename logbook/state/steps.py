@@ -11,7 +11,7 @@ from typing import Any
 
 from logbook.quantity.catalogue import catalogue, nearest, quantity
 from logbook.record import entries as model
-from logbook.record.finding import WRONG, Finding
+from logbook.record.finding import NOTE, WRONG, Finding
 from logbook.record.operations import OPERATIONS
 from logbook.record.record import Entry, Record
 from logbook.state.arrangement import Arrangement
@@ -148,10 +148,32 @@ class Folder:
     def set(self, moment: Moment, step: model.Set, file: str) -> None:
         texts = {name: Setting(raw, moment) for name, raw in step.set.items() if isinstance(raw, str)}
         self.state = self.state._replace(settings={**self.state.settings, **texts})
+        self._tell_of_turned(moment, step, file)
         for name in step.set:
             if name in catalogue():
                 touched = TIMING if name in TIMING else frozenset({name})
                 self.reworks += [Reworked(part, "set", touched, moment, adjusted=True) for part in self._owners(name)]
+
+    def _tell_of_turned(self, moment: Moment, step: model.Set, file: str) -> None:
+        """What an earlier step of the entry read of the camshaft holds no more once a later one turns it: easily meant
+        otherwise, and then a figure is lost without a word."""
+        turning = TIMING.intersection(step.set)
+        if not turning or moment[1] >= PLANNED:
+            return
+        for index, before in enumerate(self.record.entries[moment[0]].says.work[: moment[1]]):
+            read = isinstance(before, model.Set) and TIMING.intersection(before.set)
+            if read and not turning >= read:
+                lost, by = sorted(read - turning), sorted(turning)
+                self.findings.append(
+                    self.record.finding(
+                        file,
+                        ("work", index, "set", lost[0]),
+                        NOTE,
+                        f"{_quoted(lost)} set here holds no more: a later step sets {_quoted(by)}, which turns the "
+                        "camshaft",
+                        "where all were read as it now stands, write them in one step",
+                    )
+                )
 
     def _owners(self, name: str) -> tuple[str, ...]:
         """The fitted parts of the first kind that owns a quantity; '' where it belongs to no part."""
@@ -189,6 +211,10 @@ class Folder:
         elif step.part in self.state.gone:
             left = {part: where for part, where in self.state.gone.items() if part != step.part}
             self.state = self.state._replace(gone=left)
+
+
+def _quoted(names: list[str]) -> str:
+    return ", ".join(f"`{name}`" for name in names)
 
 
 _STEPS: Mapping[type[model.Step], Callable[[Folder, Moment, Any, str], None]] = {

@@ -46,7 +46,6 @@ work:
     with: feeler
   - set:
       fuel: 98 RON
-    with: feeler
   - service: oil and filter
   - tighten: head bolts
     stages: 30 N m, 60 N m
@@ -157,7 +156,25 @@ def test_work_keeps_its_steps_in_the_order_in_which_they_were_typed(own: Path) -
 def test_what_may_be_said_of_a_part_that_is_fitted(fit: str, step: object) -> None:
     from logbook.cli.steps import _step
 
-    assert _step("fit", fit, None, None) == step
+    assert _step(("fit", fit)) == step
+
+
+def test_what_is_set_in_a_row_was_read_together(own: Path) -> None:
+    """In steps of their own, the second event of the camshaft would put the first one out of date."""
+    ran = typed("work", "--title", "Timed", "--set", "intake closes=52 deg after BDC", "--set", "main_jet=140",
+                "--set", "valve_lash_inlet={all: 0.25 mm}", "--set", "inlet_opens=12 deg before TDC", "--service",
+                "oil", "--set", "main_jet=145", "--set", "main_jet=150", "--with", "feeler", "--at-lift", "1.00 mm",
+                "--date", "2024-03-09", at=own)  # fmt: skip
+    assert ran.status == 0, ran.err
+    events = {"inlet_closes": "52 deg after BDC", "inlet_opens": "12 deg before TDC"}
+    work = Logbook.open(own).record.entries[-1].says.work
+    assert [getattr(step, "set", None) for step in work] == [
+        events, {"main_jet": "140"}, {"valve_lash_inlet": {"all": "0.25 mm"}}, None, {"main_jet": "145"},
+        {"main_jet": "150"},
+    ]  # fmt: skip
+    assert [getattr(step, "at_lift", None) for step in work] == ["1.00 mm", *[None] * 5]
+    specs = Logbook.open(own).at("now").specs
+    assert [value.nominal for name in events for value in specs[name].known] == [52, 12]
 
 
 def test_hand_edits_are_saved_with_a_new_entry(own: Path) -> None:
