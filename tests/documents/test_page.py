@@ -12,7 +12,7 @@ from jinja2 import UndefinedError
 from lxml import html as markup
 
 from logbook.documents import document, render, single_page
-from logbook.documents.pieces import Figure
+from logbook.documents.pieces import Figure, SafeHtml
 from logbook.documents.typeface import FACES, font_path
 from logbook.store.shipped import TEMPLATES, shipped_folder
 
@@ -161,3 +161,25 @@ def test_on_a_screen_no_heading_of_the_contents_is_set_in_further_than_its_entri
     begins = [link[2][0] for link in laid_out.links]
     assert len(begins) == len(headings) > 6
     assert max(begins) <= laid_out.anchors["an-entry"][0]
+
+
+def test_a_long_table_of_effects_goes_on_over_the_page_and_a_short_one_stays(tree: markup.HtmlElement) -> None:
+    """Kept whole, five rows and more would leave a third of the page before them empty."""
+    tables = tree.xpath("//table[starts-with(@class, 'effect')]")
+    rows = [len(table.xpath("tbody/tr")) for table in tables]
+    assert min(rows) <= 4 < max(rows)
+    for table, many in zip(tables, rows, strict=True):
+        kept = "first-half" in [each.get("class") for each in table.iterancestors()]
+        assert kept == (many <= 4)
+        assert ("may-go-on" in table.get("class")) == (many > 4)
+        title = table.xpath("ancestor::article//h3")[0].text
+        assert table.find("tbody").get("data-continued") == (f"{title}, continued" if many > 4 else None)
+
+
+def test_many_words_below_a_test_may_break_and_few_stand_beside_its_conditions() -> None:
+    history = bracken.history()
+    for sentence, kept in (("A word.", True), ("Many words. " * 60, False)):
+        tests = (replace(history.tests[0], sentence=sentence, note=SafeHtml("")),)
+        page = markup.fromstring(render.history_page(replace(history, tests=tests)))
+        (said,) = page.xpath("//article[contains(@class, 'test')]//p[@class='seen']")
+        assert ("first-half" in [each.get("class") for each in said.iterancestors()]) == kept
