@@ -92,6 +92,17 @@ def test_a_logbook_with_nothing_in_it_has_its_document() -> None:
     assert "dcterms" not in render.history_page(content)
 
 
+def test_a_logbook_with_no_entry_but_a_plan_tells_the_plan() -> None:
+    life = Life(1, "single").part("block-1", "block").part("pistons-1", "pistons")
+    life.texts["plans/next.yaml"] = (
+        "title: A larger bore\ndate: 2024-03-02\nwork:\n  - {rework: block-1, operation: bored}\n  - fit: pistons-1\n"
+    )
+    said = words(history(life.book))
+    assert "A larger bore" in said
+    assert "rework" in said
+    assert "fit pistons-1" in said
+
+
 def test_twelve_cylinders_stand_in_two_runs_of_six() -> None:
     content = history(twelve().book)
     cells = page(content).xpath("//table[contains(@class,'cylinders')]//th[@scope='col']")

@@ -110,8 +110,9 @@ def _as_planned(life: Life, words: Words, step: model.Step, index: int) -> str:
         return f"fit {step.fit}" + (f" at {step.at}" if step.at else "")
     if isinstance(step, model.Remove):
         return f"take off {step.remove}"
-    telling = Telling(life, words, life.record.entries[-1], len(life.states) - 1, index)
-    return line_of(telling, step) if life.record.entries else type(step).__name__.lower()
+    if not life.record.entries:
+        return type(step).__name__.lower()
+    return line_of(Telling(life, words, life.record.entries[-1], len(life.states) - 1, index), step)
 
 
 def _would_make(life: Life, words: Words, name: str, plan: model.Plan) -> Iterator[str]:
