@@ -6,6 +6,7 @@ at any time. The cache folder is for its owner's eyes alone: what a record says 
 """
 
 import os
+import re
 import stat
 from collections.abc import Mapping
 from contextlib import suppress
@@ -19,6 +20,7 @@ _PROGRAM = Path(__file__).resolve().parents[1]
 _READ_BY = ("quantity", "record")  # what of the program decides what is made of a text
 _SEAL = sha256().digest_size
 _MOST_FOLDERS = 50
+_OURS = re.compile(r"[0-9a-f]+-[0-9a-f]+|\..+" + re.escape(disk.TEMPORARY))  # and what a killed command left
 _MOST = 1 << 26  # more would take longer to take up than to read anew
 
 
@@ -78,7 +80,9 @@ def _is_ours_alone(cache: Path) -> bool:
 
 
 def _make_room(cache: Path) -> None:
-    """Without those that were made longest ago, where there are many."""
-    kept = sorted(cache.iterdir(), key=lambda file: file.stat().st_mtime_ns, reverse=True)
-    for file in kept[_MOST_FOLDERS:]:
-        file.unlink(missing_ok=True)
+    """Without those that were made longest ago, where there are many. What is not of ours stays as it is."""
+    with os.scandir(cache) as there:
+        kept = [each for each in there if _OURS.fullmatch(each.name) and each.is_file(follow_symlinks=False)]
+    kept.sort(key=lambda each: each.stat().st_mtime_ns, reverse=True)
+    for each in kept[_MOST_FOLDERS:]:
+        Path(each).unlink(missing_ok=True)

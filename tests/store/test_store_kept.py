@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from logbook.store import kept
+from logbook.store import disk, kept
 
 TEXTS = {"engine.yaml": b"format: 1\n", "parts/block-1.yaml": b"kind: block\n"}
 
@@ -133,3 +133,22 @@ def test_of_many_folders_the_last_are_kept(tmp_path: Path, cache: Path) -> None:
         os.utime(kept._place(folder), (number, number))
     assert len(list(cache.iterdir())) == kept._MOST_FOLDERS
     assert [kept.take_up(folder, kept.mark(TEXTS)) for folder in folders[:4]] == [None, None, None, b"read"]
+
+
+def test_room_is_made_of_our_own_files_only(tmp_path: Path, cache: Path) -> None:
+    """Of a command that was killed too; but not of what somebody else put there, which does not stop it either."""
+    cache.mkdir(mode=0o700, parents=True)
+    (cache / "a-folder").mkdir()
+    (cache / "a-1").symlink_to(tmp_path / "nowhere")
+    (cache / "notes.txt").write_text("mine")
+    for name in ("notes.txt", "a-folder"):
+        os.utime(cache / name, (0, 0))
+    for number in range(kept._MOST_FOLDERS):
+        (cache / f"a-{number:x}0").write_text("kept")
+    (cache / f".a-2.17{disk.TEMPORARY}").write_text("half")
+    os.utime(cache / f".a-2.17{disk.TEMPORARY}", (0, 0))
+    kept.keep(tmp_path, kept.mark(TEXTS), b"read")
+    left = {file.name for file in cache.iterdir()}
+    assert {"a-folder", "a-1", "notes.txt", kept._place(tmp_path).name} <= left
+    assert len(left) == kept._MOST_FOLDERS + 3
+    assert f".a-2.17{disk.TEMPORARY}" not in left
