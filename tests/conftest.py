@@ -12,7 +12,7 @@ from hypothesis import settings
 from keyboard import at_home, typed
 
 gc.set_threshold(100_000, 50, 50)  # a run is short, and most of what it makes lives to its end
-settings.register_profile("untimed", deadline=None)  # a busy machine must not fail a property
+settings.register_profile("untimed", deadline=None, max_examples=60)  # a busy machine must not fail a property
 settings.load_profile("untimed")
 
 

@@ -44,7 +44,7 @@ def everything(texts: dict[str, str]) -> None:
         pass
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=20, deadline=None)
 @given(st.data())
 def test_no_exchange_of_words_raises(data: st.DataObject) -> None:
     texts = dict(TEXTS[0])
@@ -58,7 +58,7 @@ def test_no_exchange_of_words_raises(data: st.DataObject) -> None:
     everything(texts)
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=12, deadline=None)
 @given(st.data())
 def test_no_lost_or_doubled_line_raises(data: st.DataObject) -> None:
     texts = dict(TEXTS[0])

@@ -23,7 +23,7 @@ def test_a_scalar_is_the_text_that_was_written(text: str) -> None:
     assert read_yaml(f"- {text}\n- [{text}]\n".encode(), "f")[0] == [text, [text]]
 
 
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=250, deadline=None)
 @given(st.binary(max_size=200))
 @example(b"\xef\xbb\xbf")
 @example("\u0085a: b".encode())
@@ -41,7 +41,7 @@ def test_no_bytes_make_it_raise(data: bytes) -> None:
 SIGNS = st.text(alphabet="ab:-?&*!|>'\"%@`#,[]{} \n\t<=~\u00e9\u2028\U0001f600", max_size=60)
 
 
-@settings(max_examples=600, deadline=None)
+@settings(max_examples=350, deadline=None)
 @given(SIGNS)
 def test_no_text_makes_it_raise(text: str) -> None:
     tree, findings = read_yaml(text.encode(), "f")
