@@ -20,6 +20,7 @@ from logbook.specs.configuration import Configuration
 from logbook.specs.graph import Node
 
 ON_THE_LIMIT = 0.05  # of the uncertainty: a margin so small that no better instrument is likely to tell
+BEST = 0.02  # of what it is now: better than fifty times no reading becomes, and a round-off is no error to aim at
 
 
 def weightiest(each: Judged) -> Node:
@@ -43,7 +44,7 @@ def settles(at: Configuration, each: Judged) -> str:
     if other and own < margin.standard**2 / 2:
         return f"a better reading of the {usage.name(quantity(other))} would help most"
     allowed = (reach / COVERAGE) ** 2 - (margin.standard**2 - own)
-    if allowed <= 0 or leaf.held is None:
+    if allowed <= BEST**2 * own or leaf.held is None:
         return f"no single reading settles it: take {_two(each, usage)} better"
     wanted = sqrt(allowed) * leaf.value.standard / sqrt(own)
     readings, used = readings_for(leaf, wanted), leaf.held.fact.stated.instrument

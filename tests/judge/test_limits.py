@@ -261,6 +261,18 @@ def test_what_lies_on_the_limit_is_settled_by_nothing() -> None:
     assert settles(life.book.at("now"), each).startswith("it lies on the limit itself")
 
 
+def test_no_reading_is_asked_for_that_nobody_can_take() -> None:
+    """Two chambers bring half of the error each, and the margin is what the other leaves: nothing, or a round-off."""
+    life = engine()
+    burette = "  burette: {what: a, each: 0.20 ml, common: 0.05 ml}\n"
+    life.texts["engine.yaml"] = life.texts["engine.yaml"].replace("  dial:", f"{burette}  dial:")
+    life.measure("2024-01-04", "cylinder_head-1", "burette", chamber_volume="60.6 / 60.4 / 60.2 / 59.4 cc")
+    (each,) = of(life, "chamber-spread")
+    assert each.verdict == UNDECIDED
+    told = settles(life.book.at("now"), each)
+    assert told == "no single reading settles it: take combustion chamber volume better"
+
+
 @given(st.floats(2.012, 2.095))
 def test_a_reading_as_good_as_it_says_does_settle_it(nominal: float) -> None:
     """The amount that is asked for is enough, and one a tenth worse is not."""
