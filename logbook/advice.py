@@ -50,8 +50,9 @@ def _second_copy(book: Logbook) -> Iterator[Finding]:
         yield Finding(files.ENGINE, 1, 1, NOTE, "this folder is in no git repository: what is overwritten is lost",
                       "make it one: git init -b main, then: logbook save")  # fmt: skip
     elif not has_remote(repository) and not book.record.engine.demonstration:
-        yield Finding(files.ENGINE, 1, 1, NOTE, "there is no second copy: the git repository names no other place",
-                      "git remote add backup PLACE, then git push backup, now and after each day's work")  # fmt: skip
+        mend = "git remote add backup PLACE, then git push backup HEAD, now and after each day's work"
+        says = "there is no second copy: the git repository names no other place"
+        yield Finding(files.ENGINE, 1, 1, NOTE, says, mend)
 
 
 def _private_is_apart(book: Logbook) -> Iterator[Finding]:

@@ -110,6 +110,12 @@ def test_no_second_copy(own: Path) -> None:
     ran = typed("check", at=own)
     assert ran.status == 0
     assert "engine.yaml:1:1: note: there is no second copy:" in ran.out
+    assert "git push backup HEAD, now" in " ".join(ran.out.split())  # alone, git wants to be told where a branch goes
+    git(own, "init", "-q", "--bare", str(own.parent / "elsewhere.git"))
+    git(own, "remote", "add", "backup", str(own.parent / "elsewhere.git"))
+    git(own, "push", "-q", "backup", "HEAD")
+    assert "no second copy" not in typed("check", at=own).out
+    git(own, "remote", "remove", "backup")
     (own / ".git").rename(own / ".not-git")
     assert "in no git repository: what is overwritten is lost" in " ".join(typed("check", at=own).out.split())
 
