@@ -20,6 +20,7 @@ _COLOURS = (GREY, INK, ACCENT)  # the newest stands out
 _GAP = 2.5  # mm from the end of a title to the next line
 _WIDEST_LATE = 30.0  # mm kept free for the last title; a longer one goes without
 _ROW = 3.8  # mm from one row of titles to the next
+_TICK = 2.0  # mm from the end of a number to its axis: a gap and a stroke
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +69,8 @@ class Curve:
 def life_line(panels: Sequence[Panel], *, decimals: int = 1) -> bytes:
     """One spec over the engine's life, a panel for each counter side by side: steps, band, and the changes by title."""
     with drawing() as (figure_class, width_of):
-        lefts, widths = _panel_places(panels, width_of)
+        limits = _limits(panels)
+        lefts, widths = _panel_places(panels, _numbers_width(limits, decimals, width_of), width_of)
         titles = _titles(panels, lefts, widths, width_of)
         rows = 1 + max((title.row for title in titles), default=-1)
         foot, plot = 11.0, 40.0
@@ -76,7 +78,7 @@ def life_line(panels: Sequence[Panel], *, decimals: int = 1) -> bytes:
         figure = figure_of(figure_class, height)
         for index, panel in enumerate(panels):
             axes = figure.add_axes((lefts[index] / WIDTH, foot / height, widths[index] / WIDTH, plot / height))
-            _draw_panel(axes, panel, _limits(panels), decimals, first=index == 0)
+            _draw_panel(axes, panel, limits, decimals, first=index == 0)
             _name_values(axes, panel, widths[index], width_of)
         _draw_titles(figure, titles, foot, foot + plot + 3, height)
         return svg(figure, "life")
@@ -85,15 +87,17 @@ def life_line(panels: Sequence[Panel], *, decimals: int = 1) -> bytes:
 def curves(lines: Sequence[Curve], *, x_label: str, y_label: str, from_zero: bool = False) -> bytes:
     """Several lines over one axis, each with its band and its name at its end."""
     with drawing() as (figure_class, width_of):
-        height, foot, top, left = 76.0, 11.0, 6.0, 11.0
+        height, foot, top = 76.0, 11.0, 6.0
         name_width = max(width_of(line.name) for line in lines) + 4
         figure = figure_of(figure_class, height)
-        size = (WIDTH - left - name_width) / WIDTH, (height - foot - top) / height
-        axes = figure.add_axes((left / WIDTH, foot / height, *size))
+        axes = figure.add_axes((0, foot / height, 1, (height - foot - top) / height))
         for line, colour in zip(lines, _colours(len(lines)), strict=True):
             _draw_curve(axes, line, colour)
         if from_zero:
             axes.set_ylim(bottom=0)
+        left = max(11.0, _numbers_width(axes.get_ylim(), _decimals(axes.get_ylim()), width_of))
+        room = (WIDTH - left - name_width) / WIDTH
+        axes.set_position((left / WIDTH, foot / height, room, (height - foot - top) / height))
         _dress(axes, x_label, decimals=(_decimals(axes.get_xlim()), _decimals(axes.get_ylim())))
         axes.text(0, 1.02, y_label, transform=axes.transAxes, ha="left", va="bottom", color=GREY)
         _name_ends(axes, lines, height - foot - top)
@@ -103,9 +107,12 @@ def curves(lines: Sequence[Curve], *, x_label: str, y_label: str, from_zero: boo
 # --- the life line ---------------------------------------------------------------------------------------------------
 
 
-def _panel_places(panels: Sequence[Panel], width_of: Callable[[str], float]) -> tuple[list[float], list[float]]:
-    """Where each panel stands, in mm: as wide as it has changes to name, with room on the right for the last title."""
-    left, gap = 9.0, 9.0
+def _panel_places(
+    panels: Sequence[Panel], numbers: float, width_of: Callable[[str], float]
+) -> tuple[list[float], list[float]]:
+    """Where each panel stands, in mm: as wide as it has changes to name, with room on the right for the last title.
+    `numbers`: what those of the axis take on the left."""
+    left, gap = max(9.0, numbers), 9.0
     late = [width_of(mark.title) + _GAP for mark in panels[-1].marks if mark.at > _at(panels[-1], 0.8)]
     right = WIDTH - min(max(late, default=0.0), _WIDEST_LATE) - 1
     shares = [2.0 + len(panel.marks) for panel in panels]
@@ -233,6 +240,11 @@ def _dress(axes: Any, label: str, decimals: tuple[int, int], left: bool = True) 
     axes.yaxis.set_major_formatter(lambda value, _: figures.number(value, decimals[1]))
     axes.annotate(label, (1, 0), (0, -TEXT * 2.75), xycoords="axes fraction", textcoords="offset points",
                   ha="right", va="center", color=GREY)  # fmt: skip
+
+
+def _numbers_width(limits: tuple[float, float], decimals: int, width_of: Callable[[str], float]) -> float:
+    """The room in mm that the numbers of an upright axis want left of it."""
+    return max(width_of(figures.number(value, decimals)) for value in limits) + _TICK
 
 
 def _decimals(limits: tuple[float, float]) -> int:

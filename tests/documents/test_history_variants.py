@@ -103,6 +103,18 @@ def test_a_logbook_with_no_entry_but_a_plan_tells_the_plan() -> None:
     assert "fit pistons-1" in said
 
 
+def test_a_life_is_drawn_once_the_counter_has_run() -> None:
+    told = Life().part("block", "block", bore="80 mm").part("head", "cylinder_head", chamber_volume="40 cc")
+    told.part("crank", "crankshaft", stroke="79 mm").part("gasket", "head_gasket", gasket_volume="5 cc")
+    told.part("pistons", "pistons", dish_volume="5 cc")
+    told.work("2020-05-01", *(f"fit: {name}" for name in ("block", "crank", "pistons", "head", "gasket")), at="10 km")
+    told.measure("2020-05-02", deck_clearance="{all: 0.5 mm below}")
+    assert told.book.at("now").specs["mean_compression_ratio"].known
+    assert history(told.book).life == ()
+    told.work("2020-05-03", "service: oil", at="11 km")
+    assert len(history(told.book).life) == 1
+
+
 def test_twelve_cylinders_stand_in_two_runs_of_six() -> None:
     content = history(twelve().book)
     cells = page(content).xpath("//table[contains(@class,'cylinders')]//th[@scope='col']")

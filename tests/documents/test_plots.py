@@ -5,12 +5,14 @@ from __future__ import annotations
 import os
 import subprocess
 import sys
+from collections.abc import Callable
 from xml.etree import ElementTree
 
 import bracken
 import pytest
 
 from logbook.documents import plots
+from logbook.documents.plotting import drawing
 
 
 @pytest.fixture(scope="module")
@@ -46,6 +48,28 @@ def test_the_same_life_gives_the_same_bytes(life: bytes) -> None:
 def test_an_engine_with_one_step_and_no_changes_can_be_plotted() -> None:
     panel = plots.Panel("odometer, km", 61000, 61000, (plots.Step(61000, 9.2, 0.0, False),))
     assert "9.20" in _texts(plots.life_line([panel]))
+
+
+_SURE = plots.Panel("hour meter, h", 412.5, 420.2, (plots.Step(412.5, 10.246, 0.027),))
+
+
+@pytest.mark.parametrize(
+    "drawn",
+    [
+        lambda: plots.life_line([_SURE], decimals=3),
+        lambda: plots.curves([plots.Curve("a", (1.0, 2.0), (123456.0, 125000.0))], x_label="x", y_label="y"),
+    ],
+    ids=["life", "curves"],
+)
+def test_the_numbers_of_the_upright_axis_stand_whole_on_the_page(drawn: Callable[[], bytes]) -> None:
+    numbers = [
+        each for each in ElementTree.fromstring(drawn()).iter("{http://www.w3.org/2000/svg}text")
+        if "text-anchor: end" in each.attrib["style"] and (each.text or "")[:1].isdigit()
+    ]  # fmt: skip
+    with drawing() as (_, width_of):
+        starts = [float(each.attrib["x"]) * 25.4 / 72 - width_of(each.text or "") for each in numbers]
+    assert starts
+    assert min(starts) >= 0
 
 
 @pytest.mark.parametrize(

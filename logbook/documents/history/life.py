@@ -48,11 +48,11 @@ class _Event:
 
 
 def life_plots(life: Life, words: Words) -> tuple[PlotBlock, ...]:
-    """The one plot of the life, or none where no counter was read or the ratio was never known."""
+    """The one plot of the life, or none where the ratio was never known or no counter has run yet."""
     events = list(_events(life))
-    if not any(event.spec.known for event in events):
-        return ()
     panels = [_panel(life, some) for some in _by_counter(life, events)]
+    if not any(panel.end > panel.start and any(step.value is not None for step in panel.steps) for panel in panels):
+        return ()
     name, told = words.name(events[-1].spec.row), _told(events)
     alt = f"The {name} over the life of the engine: {told or 'it did not change'}"
     drawn = plots.life_line(panels, decimals=_decimals(panels))
