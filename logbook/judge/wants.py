@@ -13,9 +13,9 @@ from logbook.specs.results import Value
 
 MET, OPEN, MISSED = "met", "not proven either way", "missed"
 
-_RANGE = re.compile(r"(?P<name>\w+) +(?P<low>.+?) ?\.\. ?(?P<high>.+)")
-_BOUND = re.compile(r"(?P<name>\w+) *(?P<sign>>=|<=|>|<|≥|≤) *(?P<value>.+)")
-_UNIT = re.compile(r"[^0-9. ].*$")
+_RANGE = re.compile(r"(?P<name>\w[\w ,]*?) +(?P<low>[-+\d.].*?) ?\.\. ?(?P<high>.+)")
+_BOUND = re.compile(r"(?P<name>\w[\w ,]*?) *(?P<sign>>=|<=|>|<|≥|≤) *(?P<value>.+)")
+_UNIT = re.compile(r"[^-+0-9. ].*$")
 
 
 class CannotWant(LogbookError):

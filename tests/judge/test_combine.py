@@ -211,6 +211,25 @@ def test_the_unit_of_a_range_may_stand_once(book: Logbook) -> None:
     assert (want.low, want.high) == pytest.approx((0.9e-3, 1.1e-3))
 
 
+@pytest.mark.parametrize(
+    ("text", "name", "low", "high"),
+    [
+        ("compression ratio 9..10", "compression_ratio", 9, 10),
+        ("quench clearance >= 0.9 mm", "squish_clearance", 0.9e-3, None),
+        ("valve overlap -5 .. 5 deg", "valve_overlap", -5, 5),
+    ],
+)
+def test_what_is_wanted_is_named_as_the_trade_does(
+    book: Logbook, text: str, name: str, low: float, high: float | None
+) -> None:
+    want = parse_want(text, book.at("now").graph.specs)
+    assert (want.row.name, want.low, want.high) == (
+        name,
+        pytest.approx(low),
+        high if high is None else pytest.approx(high),
+    )
+
+
 def test_what_a_plan_means_to_leave_holds_in_its_combinations() -> None:
     """The plan's own `to:` of a head that another combination leaves on the shelf, and not of a head as it stood."""
     life = Life(1, "single")
