@@ -12,7 +12,7 @@ from logbook.cli.figures import joined, name_of, shown_unit, stated, thought_of,
 from logbook.cli.judgements import broken
 from logbook.cli.reading import configured
 from logbook.judge.hurts import MAKER_FIRST, cautions
-from logbook.judge.target import CUTS, CannotAim, Needed, Target, metal_after, target
+from logbook.judge.target import CUTS, CannotAim, Needed, Target, metal_after, opening_assumed, target
 from logbook.judge.timeline import changed
 from logbook.quantity.catalogue import Quantity, catalogue, did_you_mean, own_name, quantity
 from logbook.quantity.rounding import plain
@@ -22,6 +22,7 @@ from logbook.record.models import Engine
 from logbook.specs.configuration import Configuration
 from logbook.specs.graph import Node
 from logbook.specs.index import ALL_SPECS
+from logbook.state.prediction import OPENING_SHARE, OPENING_SHARE_SPREAD
 
 
 @click.command("target")
@@ -157,6 +158,7 @@ def _beside(at: Configuration, found: Target, engine: Engine) -> Iterator[str]:
     """What the answer means at the bench: metal, limits, cautions."""
     if all(each.solved for each in found.needed):
         yield from _by_milling(at, found, engine)
+        yield from _opening_taken(found, engine)
         for part, surface in metal_after(found):
             left = surface.metal_left
             usage = engine.usage
@@ -180,6 +182,16 @@ def _by_milling(at: Configuration, found: Target, engine: Engine) -> Iterator[st
     if cut.needed[0].solved:
         depth = joined(*_figure(cut.row, cut.needed[0], engine.show), unit_of(cut.row, engine))
         yield f"By milling the {engine.usage.prose('joint face')} alone: {depth} off, the same for all chambers."
+        yield from _opening_taken(cut, engine)
+
+
+def _opening_taken(found: Target, engine: Engine) -> Iterator[str]:
+    """What a depth rests on that nobody has measured, before metal is cut by it."""
+    if opening_assumed(found):
+        yield (
+            f"The chambers' opening in the {engine.usage.prose('joint face')} was not measured, and is taken as "
+            f"{OPENING_SHARE} ± {OPENING_SHARE_SPREAD} of the bore's area: measure chamber_opening before cutting."
+        )
 
 
 def _rows(at: Configuration, found: Target, engine: Engine) -> Iterator[tuple[str, ...]]:

@@ -25,6 +25,7 @@ from logbook.specs.dependence import depending_on
 from logbook.specs.graph import Node
 from logbook.specs.sharing import Kept
 from logbook.state.metal import Surface, surface
+from logbook.state.prediction import OPENING_ASSUMED
 from logbook.state.states import PLANNED, Reworked
 
 _STEPS = 48  # of the range that is searched for a change of sign
@@ -273,6 +274,12 @@ def _slope(off: Callable[[float], float], at: float, step: float) -> float:
             else ((above or 0.0) - (below or 0.0)) / (2 * step)
         )
     )
+
+
+def opening_assumed(found: Target) -> bool:
+    """Whether a cut of the head was reckoned with an opening of the chambers that nobody has measured."""
+    chambers = found.at.graph.all("chamber_volume") if found.by == "surface_milled" else ()
+    return any(OPENING_ASSUMED in node.value.terms for node in chambers if isinstance(node, Node))
 
 
 def metal_after(found: Target) -> Iterator[tuple[str, Surface]]:

@@ -18,6 +18,7 @@ Rule = Callable[[Uncertain, Uncertain, Look], Uncertain | None]
 #: A chamber's opening against the bore's area, where the opening was never measured: a wide mark (expanded, k = 2).
 #: Common practice, no source.
 OPENING_SHARE, OPENING_SHARE_SPREAD = 0.93, 0.15
+OPENING_ASSUMED = "chamber opening as a share of the bore"  # the source of error of what rests on it
 
 
 def chamber_after_milling(*, chamber_volume: float, chamber_opening: float, depth: float) -> float:
@@ -49,7 +50,7 @@ def _chamber(before: Uncertain, depth: Uncertain, look: Look) -> Uncertain | Non
 def _opening_of_bore(bore: Uncertain | None) -> Uncertain | None:
     if bore is None:
         return None
-    share = Uncertain(OPENING_SHARE, {"chamber opening as a share of the bore": OPENING_SHARE_SPREAD / 2})
+    share = Uncertain(OPENING_SHARE, {OPENING_ASSUMED: OPENING_SHARE_SPREAD / 2})
     return propagate(lambda bore, share: share * pi / 4 * bore**2, {"bore": bore, "share": share})
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 from pathlib import Path
 
+import pytest
 from keyboard import typed
 
 
@@ -20,3 +21,16 @@ def test_what_is_there_now_keeps_the_decimals_that_it_was_written_with(twin: Pat
         ).out.splitlines()
     )
     assert [row["now"] for row in rows] == ["30.0 cc", "30.2 cc"]
+
+
+@pytest.mark.parametrize("by", ["surface_milled", "chamber_volume"])
+def test_a_depth_says_what_it_takes_for_granted(twin: Path, by: str) -> None:
+    """Nobody shall cut metal by an opening that was never measured without knowing it; measured, nothing is said."""
+    words = ("target", "compression_ratio=8.3", "--by", by, "--at", "as-bought")
+    taken = "is taken as 0.93 ± 0.15 of the bore's area: measure chamber_opening before cutting"
+    ran = typed(*words, at=twin)
+    assert ran.status == 0
+    assert taken in " ".join(ran.out.split())
+    ran = typed(*words, "--suppose", "chamber_opening={all: 42 cm2}", at=twin)
+    assert ran.status == 0
+    assert taken not in " ".join(ran.out.split())
