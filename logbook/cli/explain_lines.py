@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from math import floor
 
-from logbook.cli.figures import GREATEST, name_of, of_a_table, rests_on, shown_unit, thought_of, told
+from logbook.cli.figures import GREATEST, how_sure, name_of, of_a_table, rests_on, shown_unit, thought_of, told
 from logbook.judge.as_tested import AsTested
 from logbook.judge.places import at_positions
 from logbook.judge.standing import Standing
@@ -174,7 +174,7 @@ def _marks(at: Configuration, node: Node) -> Iterator[str]:
     if node.out_of_date:
         yield "out of date"
     if node.value.curved:
-        yield "± rough"
+        yield how_sure(node.value, True)
     if node.outside:
         yield "outside its validity"
 

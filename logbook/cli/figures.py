@@ -42,6 +42,15 @@ def told(node: Node, engine: Engine) -> str:
     return f"{joined(number.removeprefix('-'), plus_minus, unit_of(row, engine))} {row.sides[number.startswith('-')]}"
 
 
+#: Beside a figure whose ± is rough, or which has none since what it is worked out from is the same on both sides.
+ROUGH, CANCELLED = "± rough", "errors cancel"
+
+
+def how_sure(value: Value | Uncertain, bent: bool) -> str:
+    """`± rough` where the formula bends within it, `errors cancel` where none is left of it; else nothing."""
+    return (ROUGH if value.expanded else CANCELLED) if bent else ""
+
+
 #: What is said of a figure that stands for a table of lifts or flows.
 GREATEST = "the greatest of its table"
 

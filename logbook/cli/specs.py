@@ -12,6 +12,7 @@ from logbook.cli import layout, options
 from logbook.cli.figures import (
     condition,
     figure,
+    how_sure,
     lacks,
     name_of,
     reading_of,
@@ -217,7 +218,7 @@ def _marks(spec: Spec, engine: Engine) -> tuple[str, ...]:
     words += [condition(name, text, engine.show) for name, text in spec.conditions.items()]
     words += ["out of date"] if spec.out_of_date else []
     words += ["outside validity"] if spec.outside else []
-    words += ["± rough"] if any(value.doubtful for value in spec.known) else []
+    words += sorted({how_sure(value, value.doubtful) for value in spec.known})
     words += [f"claimed {stated(spec.row, claim.value, engine.show)} ({claim.source or claim.basis})"
               for claim in spec.claims]  # fmt: skip
     return tuple(word for word in words if word)

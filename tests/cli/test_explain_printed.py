@@ -196,3 +196,10 @@ def test_beside_a_ratio_it_says_whether_the_crevice_is_counted(own: Path, crevic
     assert line in printed("compression_ratio", at=own).splitlines()
     assert f"{line}." in typed("specs", at=own).out.splitlines()
     assert "crevice" not in printed("swept_volume", at=own)
+
+
+def test_a_card_set_beside_itself_has_no_rough_spread() -> None:
+    """As bought nobody had measured the camshaft's timing: it is that of its card, and less the card nothing is left."""
+    out = printed("inlet_early", "as-bought", at=EXAMPLE)
+    assert out.splitlines()[2] == "  0 deg, published, errors cancel"
+    assert "± rough" in printed("inlet_mach_index", at=EXAMPLE)

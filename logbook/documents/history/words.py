@@ -96,6 +96,8 @@ OUTSIDE = "†"
 
 
 def _rough(value: Value) -> str:
+    if value.doubtful and not value.expanded:
+        return "no ±: the errors of what it is worked out from cancel"
     return "its ± is a rough one: within it the formula bends" if value.doubtful else ""
 
 
