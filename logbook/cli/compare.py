@@ -10,7 +10,7 @@ import click
 from logbook.cli import layout, options
 from logbook.cli.beside_lines import table_lines, test_lines, torque_lines
 from logbook.cli.beside_shapes import compare_shape, other_rows, spec_rows
-from logbook.cli.effects import IN_FULL, effect_lines, told_short
+from logbook.cli.effects import effect_lines, words_below
 from logbook.cli.figures import name_of
 from logbook.cli.reading import reading
 from logbook.cli.shapes import print_json
@@ -113,8 +113,7 @@ def _lines(told: Beside) -> Iterator[str]:
     yield ""
     same = len(told.specs) - len(changed)
     yield f"{same} {'specs are' if same != 1 else 'spec is'} the same at both points. ± is expanded, k = 2."
-    if told_short(changed):
-        yield from layout.wrapped(IN_FULL)
+    yield from words_below(changed)
     yield from layout.wrapped(" ".join(_footnotes(told)))
 
 

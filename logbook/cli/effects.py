@@ -13,10 +13,14 @@ from logbook.cli.whose import ONE_ENGINE, Whose
 from logbook.judge.compare import IF_PUBLISHED, REAL, Difference
 from logbook.record.models import Engine
 from logbook.specs.results import Value
+from logbook.specs.ways import needs
 
 #: A verdict too long for its column, and the words below the table that tell it in full.
 _IN_SHORT = {IF_PUBLISHED: "real if published"}
-IN_FULL = "real if published: only if the published figures hold, which make more than half of its error."
+IN_FULL = (
+    "real if published: only if the figures hold that were published, assumed or said and not measured; they make more "
+    "than half of its error."
+)
 
 _PLACE = 6  # the column of a position, with the gap behind it
 _UNKNOWN, _NOT_THERE = "unknown", "none"
@@ -57,6 +61,15 @@ def effect_lines(
 def told_short(effect: Iterable[Difference]) -> bool:
     """Whether a verdict was shortened, so that IN_FULL belongs below."""
     return any(verdict in _IN_SHORT for each in effect for verdict in each.verdicts)
+
+
+def words_below(effect: Sequence[Difference], indent: int = 0) -> Iterator[str]:
+    """What the short verdict means, and what would have to be known to know again what is lost."""
+    if told_short(effect):
+        yield from layout.wrapped(IN_FULL, indent)
+    lost = needs(tuple(dict.fromkeys(group for each in effect for group in each.lost)))
+    if lost:
+        yield from layout.wrapped(f"To know again what is no longer known it {lost}.", indent)
 
 
 def _heading(each: Difference, engine: Engine, alike: bool) -> str:

@@ -11,7 +11,7 @@ import click
 
 from logbook.cli import layout
 from logbook.cli.check import print_findings, status_of
-from logbook.cli.effects import IN_FULL, effect_lines, told_short
+from logbook.cli.effects import effect_lines, words_below
 from logbook.errors import LogbookError, Refused
 from logbook.judge.compare import Difference
 from logbook.logbook import Logbook
@@ -156,8 +156,7 @@ def tell_effect(effect: Mapping[str, Difference], engine: Engine) -> None:
 
 
 def _effect(effect: Mapping[str, Difference], engine: Engine) -> Iterator[str]:
-    changed = effect.values()
+    changed = tuple(effect.values())
     yield "What this changed in the specs of now:" if changed else "It changed no spec of now."
     yield from effect_lines(changed, engine, 2)
-    if told_short(changed):
-        yield from layout.wrapped(IN_FULL)
+    yield from words_below(changed)

@@ -99,7 +99,7 @@ def lacks(spec: Spec) -> str:
     """What would have to be known, in words."""
     if spec.because:
         return f"cannot be: {spec.because}"
-    return needs((*((name,) for name in spec.missing), *spec.missing_any)) or "cannot be worked out"
+    return needs(spec.groups) or "cannot be worked out"
 
 
 def signed_name(row: Quantity, engine: Engine) -> str:

@@ -9,7 +9,7 @@ import click
 
 from logbook.cli import layout, options, steps
 from logbook.cli.compare import print_beside
-from logbook.cli.effects import effect_lines
+from logbook.cli.effects import effect_lines, words_below
 from logbook.cli.entering import Told, enter, tell, today, without_gaps, written
 from logbook.cli.forecast_lines import LEGEND, score_lines
 from logbook.cli.reading import reading
@@ -86,6 +86,7 @@ def _one(each: Planned, engine: Engine) -> Iterator[str]:
     hidden = len(each.effect) - len(_told(each))
     if hidden:
         yield f"    and {hidden} more: logbook plan show {each.name}"
+    yield from words_below(_told(each), 4)
     if each.cautions and each.became == OPEN:
         yield from layout.wrapped(f"Careful: {' '.join(each.cautions)}", 4, hanging=2)
     yield from _scored(_leading(each.scores), engine, each)

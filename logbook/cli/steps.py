@@ -127,4 +127,7 @@ def _as_written(text: str) -> Tree:
             f"{findings[0].says}; {findings[0].mend}" if findings else 'write it as in the files, "tighten: head bolts"'
         )
         raise click.UsageError(f'--step "{text}": {says}')
+    for said in tree.values():
+        if isinstance(said, dict) and isinstance(said.get("quantity"), str):
+            said["quantity"] = own_name(said["quantity"])
     return tree

@@ -7,7 +7,7 @@ may be points of two engines: then what they read with one instrument cancels, a
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from logbook.judge.places import at_positions
 from logbook.quantity.catalogue import Quantity, quantity
@@ -16,6 +16,7 @@ from logbook.quantity.uncertain import Uncertain
 from logbook.quantity.usage import Usage
 from logbook.record.facts import PREDICTED
 from logbook.specs.configuration import Configuration
+from logbook.specs.node import Groups
 from logbook.specs.results import Spec, Value
 from logbook.state.holding import Held
 from logbook.state.states import PLANNED, Reworked
@@ -28,7 +29,8 @@ SAME, REAL, WITHIN, AMENDED, IF_PUBLISHED = (
 class Difference:
     """One spec at two points, at every position: values, difference with its uncertainty, verdict.
 
-    `alone`: the positions that only one of two engines has, as far as it has a value there.
+    `alone`: the positions that only one of two engines has, as far as it has a value there. `lost`: where it is no
+    longer known, what would have to be, any one name of each group.
     """
 
     name: str
@@ -39,6 +41,7 @@ class Difference:
     differences: tuple[Uncertain | None, ...]
     verdicts: tuple[str | None, ...]
     alone: frozenset[str] = frozenset()
+    lost: Groups = ()
 
     @property
     def changed(self) -> bool:
@@ -98,7 +101,8 @@ def compare(before: Configuration, after: Configuration, *, two_engines: bool = 
 def difference(before: Spec, after: Spec) -> Difference:
     """One spec at two points, at every position that either side has."""
     was, now = (dict(zip(side.positions, side.values, strict=True)) for side in (before, after))
-    return sides(after.name, after.row, was, now)
+    lost = any(was.get(place) and not value for place, value in now.items())
+    return replace(sides(after.name, after.row, was, now), lost=after.groups if lost else ())
 
 
 Values = Mapping[str, Value | None]  # by position

@@ -10,6 +10,7 @@ from logbook.quantity.uncertain import Uncertain
 from logbook.record.facts import BASES, INFERRED, MEASURED, Fact
 from logbook.specs.graph import Graph, Missing, Node
 from logbook.specs.index import with_conditions
+from logbook.specs.node import Groups
 from logbook.state.spread import figure
 
 
@@ -68,6 +69,11 @@ class Spec(NamedTuple):
     def known(self) -> tuple[Value, ...]:
         """The values that there are."""
         return tuple(value for value in self.values if value is not None)
+
+    @property
+    def groups(self) -> Groups:
+        """What would have to be known, any one name of each group."""
+        return (*((name,) for name in self.missing), *self.missing_any)
 
     @property
     def basis(self) -> str | None:

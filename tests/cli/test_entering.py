@@ -142,6 +142,15 @@ def test_work_keeps_its_steps_in_the_order_in_which_they_were_typed(own: Path) -
     assert "head-a" in Logbook.open(own).at("now").state.parts
 
 
+def test_a_quantity_may_be_called_as_the_trade_calls_it_in_a_step_too() -> None:
+    from logbook.cli.steps import _step
+
+    written = "correct: {entry: changes/x, quantity: quench clearance, why: a slip}"
+    assert _step(("step", written)) == {
+        "correct": {"entry": "changes/x", "quantity": "squish_clearance", "why": "a slip"}
+    }
+
+
 @pytest.mark.parametrize(
     ("fit", "step"),
     [

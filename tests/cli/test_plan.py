@@ -43,6 +43,20 @@ def test_a_plan_is_listed_with_what_it_would_do(planned: Path) -> None:
     assert "compression ratio, mean of the cylinders" in out
 
 
+def test_it_says_what_would_have_to_be_known_of_a_part_of_which_too_little_is(own: Path) -> None:
+    (own / "parts/gasket-9.yaml").write_text("kind: head_gasket\nwhat: another\n")
+    write = ("plan", "write", "thin", "--title", "Thin", "--fit", "gasket-9")
+    ran = typed(*write, "--assume", "gasket_thickness=0.7 mm", at=own)
+    assert "unknown" in ran.out
+    assert "needs gasket_opening or gasket_bore or gasket_volume" in " ".join(ran.out.split())
+    assert all(len(line) <= 80 for line in ran.out.splitlines())
+    done = typed("plan", "carry-out", "thin", "--date", "2024-04-01", "--reading", "140 h", at=own)
+    assert "To know again what is no longer known it needs gasket_thickness or gasket_volume" in " ".join(
+        done.out.split()
+    )
+    assert "To know again" not in typed("compare", "as-bought", "2024-03-01", at=own).out
+
+
 def test_shown_it_stands_beside_its_start_or_any_point(planned: Path) -> None:
     out = typed("plan", "show", "head-a-milled", at=planned).out
     assert out.startswith("Garden twin: now → plan:head-a-milled\n")
