@@ -199,7 +199,7 @@ def test_beside_a_ratio_it_says_whether_the_crevice_is_counted(own: Path, crevic
 
 
 def test_a_card_set_beside_itself_has_no_rough_spread() -> None:
-    """As bought nobody had measured the camshaft's timing: it is that of its card, and less the card nothing is left."""
+    """As bought nobody had measured the camshaft's timing: it is its card's, and nothing is left."""
     out = printed("inlet_early", "as-bought", at=EXAMPLE)
     assert out.splitlines()[2] == "  0 deg, published, errors cancel"
     assert "± rough" in printed("inlet_mach_index", at=EXAMPLE)
