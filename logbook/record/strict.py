@@ -55,13 +55,18 @@ class Strict:
 
         kinds = get_type_hints(cls, include_extras=True)
         fields = {
-            key: core_schema.typed_dict_field(handler.generate_schema(kinds[name]), required=not hasattr(cls, name))
+            key: core_schema.typed_dict_field(handler.generate_schema(kinds[name]), required=cls._must_be_said(name))
             for key, name in cls.keys.items()
         }
         config = core_schema.CoreConfig(str_min_length=1)
         written = core_schema.typed_dict_schema(fields, extra_behavior="forbid", config=config)
         names = {key: name for key, name in cls.keys.items() if key != name}
         return core_schema.no_info_after_validator_function(lambda says: cls(**_renamed(says, names)), written)
+
+    @classmethod
+    def _must_be_said(cls, name: str) -> bool:
+        """Where the class that states a field last gives it no default; what an earlier one gave counts no more."""
+        return next(name not in vars(each) for each in cls.__mro__ if name in vars(each).get("__annotations__", {}))
 
 
 def _renamed(says: dict[str, Any], names: Mapping[str, str]) -> dict[str, Any]:
