@@ -262,8 +262,13 @@ def test_no_line_is_wider_than_the_terminal(demo: Path) -> None:
         assert not wide, command
 
 
-def test_the_timeline_says_of_a_run_where_and_how_its_figures_were_read(demo: Path) -> None:
-    run = typed("timeline", at=demo).out.partition("Baseline on the dynamometer\n")[2].splitlines()
+@pytest.fixture(scope="module")
+def whole_life(demo: Path) -> str:
+    return typed("timeline", at=demo).out
+
+
+def test_the_timeline_says_of_a_run_where_and_how_its_figures_were_read(whole_life: str) -> None:
+    run = whole_life.partition("Baseline on the dynamometer\n")[2].splitlines()
     assert run[:3] == [
         "    at greatest power, 5400 rpm, as observed:",
         "    power: 49.8 ± 1.1 kW",
@@ -271,10 +276,9 @@ def test_the_timeline_says_of_a_run_where_and_how_its_figures_were_read(demo: Pa
     ]
 
 
-def test_the_timeline_of_a_life_says_once_what_its_short_verdict_means(demo: Path) -> None:
-    out = typed("timeline", at=demo).out
-    assert "real if published\n" in out
-    assert out.count("real if published: only if the figures hold that were published, assumed or") == 1
+def test_the_timeline_of_a_life_says_once_what_its_short_verdict_means(whole_life: str) -> None:
+    assert "real if published\n" in whole_life
+    assert whole_life.count("real if published: only if the figures hold that were published, assumed or") == 1
 
 
 @pytest.mark.parametrize(("no_colour", "begins"), [("", b"\x1b[1mGarden twin"), ("1", b"Garden twin")])

@@ -5,7 +5,6 @@ from __future__ import annotations
 from lives import EXAMPLE, Life
 
 from logbook.documents.content import History
-from logbook.documents.history.fill import history
 from logbook.documents.history.foretelling import consumption_blocks
 from logbook.documents.history.words import Words
 from logbook.logbook import Logbook
@@ -34,9 +33,10 @@ def test_the_logs_are_told_where_there_are_any(example: History) -> None:
 2018-05-08,3 h,30 l,full
 2018-06-08,5 h,20 l,full
 """
-    assert (
-        _of(history(Logbook.of_texts(texts)), "Oil and fuel used") == "Fuel: 12.50 l/h over 4 h; in the last 2 h 10.00."
-    )
+    record = Logbook.of_texts(texts).record
+    (block,) = consumption_blocks(record, Words(record.engine))
+    assert block.title.startswith("Oil and fuel used")
+    assert _plain(block.sentence) == "Fuel: 12.50 l/h over 4 h; in the last 2 h 10.00."
 
 
 def test_distance_and_hours_stand_apart() -> None:

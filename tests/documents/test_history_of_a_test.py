@@ -5,7 +5,8 @@ from __future__ import annotations
 from lives import EXAMPLE
 
 from logbook.documents.content import History
-from logbook.documents.history.fill import history
+from logbook.documents.history.of_a_test import leak_sentences, power_sentences
+from logbook.documents.history.words import Words
 from logbook.judge.of_a_test import leak_tests
 from logbook.logbook import Logbook
 
@@ -29,9 +30,9 @@ def test_a_run_by_the_size_of_the_engine(example: History) -> None:
 def test_what_was_corrected_before_it_was_written_down_is_not_called_observed() -> None:
     texts = dict(Logbook.open(EXAMPLE).record.texts)
     texts[RUN] = texts[RUN].replace(b"conditions:\n", b"conditions:\n  corrected: STD\n")
-    assert "21 May 2016, as read, corrected to SAE J607 already: at" in _of(
-        history(Logbook.of_texts(texts)), "Greatest power"
-    )
+    book = Logbook.of_texts(texts)
+    told = next(power_sentences(book.life, Words(book.record.engine), book.file))
+    assert told.startswith("21 May 2016, as read, corrected to SAE J607 already: at greatest torque")
 
 
 def test_a_missing_orifice_is_said(example: History) -> None:
@@ -54,4 +55,5 @@ def test_with_orifice_and_supply_the_leaks_have_a_size() -> None:
         None,
         0.859,
     )  # 60 of 80 psi behind 0.040 in: as on the page of leak_area, into 100 kPa
-    assert "leaks of —, " in _of(history(book), "Leak-down")
+    told = next(leak_sentences(book.life, Words(book.record.engine), first.instrument, book.file))
+    assert "leaks of —, " in told

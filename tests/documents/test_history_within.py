@@ -5,7 +5,7 @@ from __future__ import annotations
 from lives import EXAMPLE, Life
 
 from logbook.documents import render
-from logbook.documents.history.fill import history
+from logbook.documents.content import History
 from logbook.documents.history.tune import tune_lines
 from logbook.documents.history.within import limit_table
 from logbook.documents.history.words import Words
@@ -47,11 +47,10 @@ def test_a_guide_is_not_told_as_if_something_were_wrong() -> None:
     assert squish[3] == "beyond this guide: wider than that, squish does little"
 
 
-def test_it_stands_on_the_page_with_the_caution() -> None:
-    content = history(BOOK)
-    assert content.limits
-    assert "the limits of the maker’s manual come first" in content.limits.note
-    page = render.history_page(content)
+def test_it_stands_on_the_page_with_the_caution(example: History) -> None:
+    assert example.limits
+    assert "the limits of the maker’s manual come first" in example.limits.note
+    page = render.history_page(example)
     assert "Within its limits?" in page
     assert "not proven either way" in page
 
