@@ -44,7 +44,7 @@ class Next(NamedTuple):
 def next_measurement(record: Record, node: Node) -> Next:
     """What would halve the uncertainty of a value that has one."""
     total, jobs = node.value.standard**2, _jobs(node)
-    shares = sorted(((_variance(node, some) / total, some) for some in jobs.values()), key=lambda each: -each[0])
+    shares = sorted(((_variance(node, some) / total, some) for some in jobs.values()), key=lambda each: -_told(each[0]))
     single = [_better(record, some, share, share) for share, some in shares if HALF - (1 - share) > 0]
     if single:
         return Next(tuple(single), ())
@@ -75,8 +75,13 @@ def leaves(node: Node) -> Iterator[Node]:
 
 
 def _variance(node: Node, some: list[Node]) -> float:
-    keys = {key for leaf in some for key in leaf.value.terms}
+    keys = dict.fromkeys(key for leaf in some for key in leaf.value.terms)
     return sum(node.value.terms.get(key, 0.0) ** 2 for key in keys)
+
+
+def _told(share: float) -> float:
+    """Without the digits in which two that count alike may differ: these stay in the formula's own order."""
+    return round(share, 9)
 
 
 def _better(record: Record, some: list[Node], share: float, reached: float) -> Better:

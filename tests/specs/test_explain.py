@@ -11,9 +11,11 @@ from lives import EXAMPLE, Life
 
 from logbook.logbook import Logbook
 from logbook.quantity.catalogue import catalogue
-from logbook.quantity.uncertain import propagate
+from logbook.quantity.uncertain import Uncertain, propagate
+from logbook.record.facts import MEASURED
 from logbook.specs import node as nodes
 from logbook.specs import validity
+from logbook.specs.better import next_measurement
 from logbook.specs.configuration import Configuration
 from logbook.specs.curves import CURVES, curve_values
 from logbook.specs.explain import (
@@ -156,6 +158,18 @@ def test_where_one_alone_cannot_halve_it_the_fewest_are_named(at: Configuration)
     assert found.single == ()
     shares = [each.share for each in found.together]
     assert sum(shares) > 0.75 > sum(shares[:-1])
+
+
+def test_what_counts_alike_is_named_in_the_order_of_the_formula() -> None:
+    """Not by a last digit, which is another on another day."""
+    chamber, dish = (
+        Node(name, "1", Uncertain(1.0, {name: term}), MEASURED, None)
+        for name, term in (("chamber_volume", 1.0), ("dish_volume", 1.0 + 1e-13))
+    )
+    value = Uncertain(2.0, {**chamber.value.terms, **dish.value.terms})
+    inputs = {"chamber_volume": (chamber,), "dish_volume": (dish,)}
+    found = next_measurement(Life().book.record, Node("clearance_volume", "1", value, MEASURED, None, inputs=inputs))
+    assert [each.row.name for each in found.together] == ["chamber_volume", "dish_volume"]
 
 
 def test_a_better_instrument_of_the_record_is_named() -> None:
