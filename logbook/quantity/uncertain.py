@@ -11,12 +11,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import lru_cache, partial
-from math import hypot
+from math import hypot, inf
 from typing import NamedTuple
 
 COVERAGE = 2.0  # every ± that the program reads or prints is expanded with this factor
 _STEP = 1 / 16  # of a standard uncertainty: small enough for the slope, large enough for sixteen digits
 _CURVED = 0.10  # the linear rule is doubtful where the function leaves the line by more than this share
+_ROUNDING = 1e-9  # a rise that is so little of how far the function bends is none, but the last digits of both sides
 
 
 class Uncertain(NamedTuple):
@@ -82,7 +83,10 @@ def propagate(function: Callable[..., float], arguments: Mapping[str, Argument])
         if not step:
             continue
         slope = _slope(function, shifted, value.nominal, step, centre)
-        bend = hypot(bend, _departure(function, shifted, value.nominal, step, centre, slope))
+        departure = _departure(function, shifted, value.nominal, step, centre, slope)
+        bend = hypot(bend, departure)
+        if abs(slope * step) < _ROUNDING * departure < inf:
+            slope = 0.0  # it rises to both sides alike, as the greatest less the least of equal figures does
         for key, term in value.terms.items():
             terms[key] = terms.get(key, 0.0) + slope * term
     result = Uncertain(centre, terms)
