@@ -6,6 +6,7 @@
 from __future__ import annotations
 
 import os
+import random
 import shutil
 import statistics
 import subprocess
@@ -19,7 +20,9 @@ import yaml
 
 from logbook.judge.combine import SPECS
 from logbook.logbook import Logbook
+from logbook.quantity import value
 from logbook.quantity.uncertain import Uncertain
+from logbook.record import facts
 from logbook.specs import node
 from logbook.specs.configuration import Configuration
 from logbook.specs.index import ALL_SPECS
@@ -31,11 +34,18 @@ def seconds(run: Callable[[], object], times: int) -> float:
     """Median of several runs."""
     taken = []
     for _ in range(times):
-        node.forget()  # arithmetic done in an earlier run counts for nothing in this one
+        forget()
         begun = time.perf_counter()
         run()
         taken.append(time.perf_counter() - begun)
     return statistics.median(taken)
+
+
+def forget() -> None:
+    """What was worked out or read in an earlier run counts for nothing in the next one."""
+    node.forget()
+    facts._line.cache_clear()
+    value._plain_figure.cache_clear()
 
 
 def alternating(first: Callable[[], object], second: Callable[[], object], times: int) -> tuple[float, float]:
@@ -100,8 +110,29 @@ def write_record(root: Path) -> list[Path]:
     )
     for number in range(1000):
         day = f"20{17 + number // 336:02d}-{1 + number // 28 % 12:02d}-{1 + number % 28:02d}"
-        (root / f"measurements/{day}-checked.yaml").write_text(MEASUREMENT.format(day=day, km=96500 + 10 * number))
+        text = MEASUREMENT.format(day=day, km=96500 + 10 * number, **readings(number))
+        (root / f"measurements/{day}-checked.yaml").write_text(text)
     return sorted(root.rglob("*.yaml"))
+
+
+def readings(number: int) -> dict[str, str]:
+    """What was read on one day: other last digits than on any other, always the same for the same number."""
+    drawn = random.Random(number)
+    return {
+        name: " / ".join(f"{drawn.uniform(low, high):.{digits}f}" for _ in range(positions))
+        for name, (low, high, digits, positions) in READINGS.items()
+    }
+
+
+#: Between which bounds, with how many decimals, at how many positions.
+READINGS = {
+    "chamber": (35.5, 36.9, 1, 4),
+    "bore": (80.02, 80.06, 3, 4),
+    "deck": (0.5, 0.7, 2, 4),
+    "end_float": (0.1, 0.2, 3, 1),
+    "inlet_lash": (0.2, 0.3, 2, 4),
+    "exhaust_lash": (0.25, 0.35, 2, 4),
+}
 
 
 MEASUREMENT = """\
@@ -114,17 +145,17 @@ taken:
   - part: head-a
     with: burette-50
     values:
-      chamber_volume: 36.2 / 36.0 / 36.4 / 36.1 cc
+      chamber_volume: {chamber} cc
   - part: block-1
     with: bore gauge
-    values: {{bore: 80.025 / 80.030 / 80.035 / 80.030 mm}}
+    values: {{bore: {bore} mm}}
   - with: dial indicator
     values:
-      deck_clearance: 0.60 / 0.60 / 0.60 / 0.60 mm below
-      crank_end_float: 0.14 mm
+      deck_clearance: {deck} mm below
+      crank_end_float: {end_float} mm
   - part: camshaft-1
     with: feeler
-    values: {{valve_lash_inlet: 0.25 / 0.25 / 0.26 / 0.25 mm, valve_lash_exhaust: 0.30 / 0.30 / 0.31 / 0.30 mm}}
+    values: {{valve_lash_inlet: {inlet_lash} mm, valve_lash_exhaust: {exhaust_lash} mm}}
 note: |
   Nothing leaks. The lash on the third inlet valve has opened a little since the last time;
   it is still inside what the card allows, so it stays as it is until the next oil change.

@@ -19,7 +19,7 @@ SIDES = {"below": "", "above": "", "before TDC": "BTDC", "after TDC": "ATDC", "b
 _FOLDED_SIDES = {text.casefold(): side for side, short in SIDES.items() for text in (side, short) if text}
 
 #: A float holds fifteen digits, and no gauge shows more.
-_MOST_CHARACTERS = 16
+MOST_CHARACTERS = 16
 
 #: What behind a number shows that it goes on in some way that is refused: 86.5.1, 86,5, 1e3, 1'000, 61k, 3½, 30 to 32.
 _GOES_ON = r"(?![0-9.,]|[eE][-+]?[0-9]|[_'’][0-9]{3}| ?k(?: |$)| ?[½¼¾⅛⅜⅝⅞]| ?to )"
@@ -80,9 +80,9 @@ def read_figure(text: str, offset: int, wanted: Wanted) -> Figure:
     number, to_one, digits, half, tail = found.groups()
     if to_one or digits or half:
         _check_spread(part, offset, found, wanted)
-    if max(len(number), len(half or digits or "")) > _MOST_CHARACTERS:
+    if max(len(number), len(half or digits or "")) > MOST_CHARACTERS:
         raise ValueProblem(f"'{shown(part)}' has more digits than any gauge shows", "write at most 15", offset)
-    symbol, side = _unit_and_side(tail, offset + found.start("tail"), wanted) if tail else (None, 0)
+    symbol, side = _unit_and_side_at(offset + found.start("tail"), tail, wanted) if tail else (None, 0)
     figure = Figure(part, offset, number, f" ± {half}" if half else f"({digits})" if digits else "", symbol, side)
     if wanted.sides and number.startswith("-"):
         raise _minus(figure, wanted)
@@ -119,7 +119,8 @@ def _minus(figure: Figure, wanted: Wanted) -> ValueProblem:
 
 
 @lru_cache(maxsize=2048)
-def _tail(tail: str, wanted: Wanted) -> tuple[Unit | None, int]:
+def unit_and_side(tail: str, wanted: Wanted) -> tuple[Unit | None, int]:
+    """What stands behind the number: its unit, if any, and its side (1, -1, or 0 for none). Raises ValueProblem."""
     words = tail.split()
     side = ""
     for length in (2, 1):
@@ -129,9 +130,9 @@ def _tail(tail: str, wanted: Wanted) -> tuple[Unit | None, int]:
     return _unit(" ".join(words), wanted), _side(side, wanted)
 
 
-def _unit_and_side(tail: str, offset: int, wanted: Wanted) -> tuple[Unit | None, int]:
+def _unit_and_side_at(offset: int, tail: str, wanted: Wanted) -> tuple[Unit | None, int]:
     try:
-        return _tail(tail, wanted)
+        return unit_and_side(tail, wanted)
     except ValueProblem as problem:
         raise ValueProblem(problem.says, problem.mend, offset) from None
 

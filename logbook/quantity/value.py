@@ -11,12 +11,13 @@ the length of the text.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Sequence
 from fractions import Fraction
 from functools import lru_cache
 
 from logbook.quantity.catalogue import QUALIFIERS, Quantity
-from logbook.quantity.figure import SIDES, Figure, Wanted, read_figure
+from logbook.quantity.figure import MOST_CHARACTERS, SIDES, Figure, Wanted, read_figure, unit_and_side
 from logbook.quantity.printing import print_line
 from logbook.quantity.slips import any_of, shown
 from logbook.quantity.stated import Line, Position, Stated, ValueProblem
@@ -41,10 +42,9 @@ LONGEST = 4000
 _ALIKE = str.maketrans(dict.fromkeys("\t\n\r\u00a0\u2009\u202f\u2007", " ") | {"−": "-"})
 
 
-@lru_cache(maxsize=8192)
 def parse_line(text: str, row: Quantity) -> Line:
     """The figures that `text` states of the quantity; ValueProblem if it has not exactly one reading."""
-    return _line(text, _wanted(row))
+    return _plain_line(text, row) or _line(text, _wanted(row))
 
 
 def parse_measure(text: str, *kinds: str) -> tuple[float, Unit]:
@@ -64,6 +64,9 @@ def outside_range(line: Line, row: Quantity) -> str | None:
     scale = unit(row.unit) if row.has_unit else BARE
     low = float("-inf") if row.low is None else row.low
     high = float("inf") if row.high is None else row.high
+    least, most = scale.to_base(low), scale.to_base(high)
+    if all(least <= figure.nominal <= most for figure in line.figures):
+        return None
     for number in (scale.from_base(figure.nominal) for figure in line.figures):
         slack = 1e-9 * abs(number)  # 1000 mm is not outside because 1.0 m came back a little larger
         if not low - slack <= number <= high + slack:
@@ -86,6 +89,39 @@ def _measure(kinds: tuple[str, ...]) -> Wanted:
     assert KIND_WORDS.keys() >= {*kinds}, kinds
     usual = tuple(row.symbol for kind in kinds for row in units_of(kind))
     return Wanted("the amount", kinds, usual)
+
+
+#: Nothing but numbers and, once behind them all, a unit and a side: what most lines are.
+_PLAIN_NUMBER = r"(?:0|[1-9][0-9]*)(?:\.[0-9]+)?"
+_PLAIN = re.compile(rf"({_PLAIN_NUMBER}(?: / {_PLAIN_NUMBER})*) ([A-Za-z][A-Za-z ]*)")
+
+
+def _plain_line(text: str, row: Quantity) -> Line | None:
+    """The same as `_line` in a tenth of the time where a line is plain; None where it is not, or is wrong."""
+    found = _PLAIN.fullmatch(text) if len(text) <= LONGEST else None
+    end = _plain_end(found[2], row) if found else None
+    if found is None or end is None:
+        return None
+    numbers, (symbol, side) = found[1].split(" / "), end
+    if max(map(len, numbers)) > MOST_CHARACTERS:
+        return None
+    return Line(tuple([(_plain_figure(number, side, symbol),) for number in numbers]), symbol)
+
+
+@lru_cache(maxsize=1024)
+def _plain_end(words: str, row: Quantity) -> tuple[str, int] | None:
+    """The symbol of the unit and the side that stand behind a plain line, None where the line is wrong."""
+    wanted = _wanted(row)
+    try:
+        its, side = unit_and_side(words, wanted)
+    except ValueProblem:
+        return None  # said of the figure where it stands
+    return None if its is None or (wanted.sides and not side) else (its.symbol, side)
+
+
+@lru_cache(maxsize=8192)
+def _plain_figure(number: str, side: int, symbol: str) -> Stated:
+    return _stated(Figure(number, 0, number, "", unit(symbol), side))
 
 
 def _line(text: str, wanted: Wanted) -> Line:

@@ -213,6 +213,8 @@ def _no_such_quantity(name: str, row: Quantity | None, path: Path) -> Trouble:
 
 
 def _unfit_qualifiers(row: Quantity, statement: Statement, path: Path) -> Iterator[Trouble]:
+    if not row.qualifiers:
+        return
     given = dict(statement.qualifiers)
     if row.qualifiers and "at_lift" in row.qualifiers and row.kind == "angle" and "at_lift" not in given:
         yield Trouble(

@@ -161,8 +161,11 @@ class Figures:
 
     def _conditions(self, says: Qualified, base: Statement, path: Path) -> Conditions:
         """The conditions beside `values`, each in one spelling, so that 0.1 mm and 0.10 mm are the same."""
+        given = says.qualifiers()
+        if not given:
+            return ()
         found = []
-        for name, text in says.qualifiers().items():
+        for name, text in given.items():
             try:
                 found.append((name, _in_one_spelling(name, text)))
             except ValueProblem as problem:

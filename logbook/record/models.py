@@ -129,7 +129,8 @@ class Qualified(Strict):
 
     def qualifiers(self) -> dict[str, str]:
         """The conditions given, by name."""
-        return {name: text for name in QUALIFIERS if (text := getattr(self, name)) is not None}
+        given = vars(self)
+        return {name: given[name] for name in QUALIFIERS if given.get(name) is not None}
 
 
 class Instrument(Strict):

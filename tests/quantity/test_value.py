@@ -6,6 +6,7 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
+from logbook.quantity import value
 from logbook.quantity.catalogue import Quantity, catalogue, quantity
 from logbook.quantity.units import unit, units_of
 from logbook.quantity.value import Line, Stated, ValueProblem, outside_range, parse_line, parse_measure, print_line
@@ -20,6 +21,40 @@ def one(text: str, row: Quantity) -> Stated:
     assert position is not None
     (figure,) = position
     return figure
+
+
+# a plain line is read in a short way; it must be the one way to read it
+
+_NEAR_PLAIN = st.lists(
+    st.sampled_from(
+        ("0", "0.0", "0.00", "0.05", "38.1", "012", "7.", "86.004", "12345678901234567", "-1", "x", "12(1)", " / ",
+         " / ", ", ", " ± 0.1", " mm", " cc", " in", " bar gauge", " degC", " deg", " k", " to", " below",
+         " before TDC", " BTDC", " thrust side", "  ", " ", ":1", "unknown")
+    ),
+    max_size=9,
+)  # fmt: skip
+
+
+@given(_NEAR_PLAIN.map("".join), st.sampled_from([*catalogue().values()]))
+@example("0.30 / 0 / 0.28 mm above", DECK)
+@example("0.3 mm", DECK)
+@example("0 / 0.0 mm", DECK)
+@example("9.2 cc", RATIO)
+@example("20.5 / 21 degC", quantity("air_temperature"))
+def test_a_plain_line_is_read_as_any_other(text: str, row: Quantity) -> None:
+    short = value._plain_line(text, row)
+    if short:
+        assert repr(short) == repr(value._line(text, value._wanted(row)))
+
+
+@given(st.data(), st.sampled_from([row for row in catalogue().values() if row.has_unit]))
+def test_what_is_plain_is_read_in_the_short_way(data: st.DataObject, row: Quantity) -> None:
+    numbers = data.draw(st.lists(st.decimals(0, 10**9, places=3), min_size=1, max_size=8))
+    side = f" {data.draw(st.sampled_from(row.sides))}" if row.sides else ""
+    text = f"{' / '.join(map(str, numbers))} {row.unit}{side}"
+    short = value._plain_line(text, row)
+    assert (short is not None) == row.unit.replace(" ", "").isalpha()
+    assert short is None or repr(short) == repr(value._line(text, value._wanted(row)))
 
 
 # one figure: nominal, standard uncertainty, last digit, all in base units
