@@ -17,7 +17,8 @@ from logbook.quantity.catalogue import quantity
 from logbook.quantity.units import unit
 from logbook.specs.configuration import Configuration, configuration_after
 from logbook.state.fold import Life as Fold
-from logbook.state.holding import Held
+from logbook.state.holding import Held, Holding
+from logbook.state.points import Point
 
 EXAMPLE = Path(__file__).parents[1] / "example_engine"
 
@@ -113,3 +114,9 @@ def shown(held: Held) -> str:
 
 def _flow(values: dict[str, str]) -> str:
     return ", ".join(f"{name}: {text if text.startswith('{') else repr(text)}" for name, text in values.items())
+
+
+def alone(life: Fold, number: int, known: int | None = None) -> Configuration:
+    """The engine after an entry with nothing known beforehand, whatever was asked of the record so far."""
+    state = life.after(number)
+    return Configuration(life, Point("", number), state, Holding(life, state, known))

@@ -128,7 +128,8 @@ class Tested(NamedTuple):
 
 def tests(life: Life, file: Callable[[str], bytes]) -> Iterator[Tested]:
     """Every test of the engine, in order; a part alone on a bench is no engine."""
-    found = (test_of(configuration_after(life, number), file) for number in range(len(life.record.entries)))
+    numbers = (number for number, entry in enumerate(life.record.entries) if isinstance(entry.says, model.Test))
+    found = (test_of(configuration_after(life, number), file) for number in numbers)
     return (each for each in found if each)
 
 

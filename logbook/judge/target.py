@@ -135,7 +135,7 @@ def _stating(at: Configuration, row: Quantity) -> Change:
         stated = Statement("what is aimed at", (row.name,), ASSUMED)
         fact = Fact(row, line.positions, len(values) == 1 and row.place != ENGINE, False, "", stated, (row.name,))
         assumed = {**(at.holding.assumed or {}), row.name: fact}
-        return _on(at, at.graph.kept_after(row.name), assumed=assumed)
+        return _on(at, at.graph.kept_without(depending_on(row.name)), assumed=assumed)
 
     return change
 

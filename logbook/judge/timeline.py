@@ -58,14 +58,22 @@ def timeline(life: Life, file: Callable[[str], bytes] | None = None) -> Iterator
         told_as = how_told(entry)
         effect: Mapping[str, Difference] = {}
         if told_as == WORK:
-            before = previous[1] if previous[0] == number - 1 else configuration_after(life, number - 1)
+            before = previous[1] if previous[0] == number - 1 else _asked(configuration_after(life, number - 1))
             previous = number, configuration_after(life, number)
             effect = changed(before, previous[1])
         elif told_as == BELIEF:
-            effect = changed(configuration_after(life, number, known=number),
-                             configuration_after(life, number, known=number + 1))  # fmt: skip
-        tested = test_of(configuration_after(life, number), file) if file else None
+            before = _asked(configuration_after(life, number, known=number))
+            effect = changed(before, configuration_after(life, number, known=number + 1))
+        found_by = file if isinstance(entry.says, model.Test) else None
+        tested = test_of(configuration_after(life, number), found_by) if found_by else None
         yield Happening(number, entry, life.after(number), told_as, effect, scores(life, number), tested)
+
+
+def _asked(at: Configuration) -> Configuration:
+    """The same once every spec was asked for: what is made after it takes over what is the same there."""
+    for _ in at.specs.values():
+        pass
+    return at
 
 
 def how_told(entry: Entry) -> str:
@@ -92,5 +100,6 @@ def _is_work(step: model.Step) -> bool:
 
 def changed(before: Configuration, after: Configuration) -> dict[str, Difference]:
     """The specs that differ between two configurations, in page order."""
-    found = {name: difference(before.specs[name], after.specs[name]) for name in in_page_order(after.graph.specs)}
+    pairs = ((name, before.specs[name], after.specs[name]) for name in in_page_order(after.graph.specs))
+    found = {name: difference(was, now) for name, was, now in pairs if was is not now}
     return {name: each for name, each in found.items() if each.changed}

@@ -10,6 +10,7 @@ from logbook.specs.graph import Graph
 from logbook.specs.groups import in_page_order
 from logbook.specs.index import ALL_SPECS, WITH_CREVICE, Index
 from logbook.specs.results import Spec, spec
+from logbook.specs.touched import touched
 from logbook.state.fold import Life, also
 from logbook.state.holding import Holding
 from logbook.state.intended import intended
@@ -105,7 +106,8 @@ def configuration_after(
 
 
 def _after(life: Life, number: int, known: int | None) -> Configuration:
-    """The latest that were asked for are kept: a life is walked more than once for one page.
+    """The latest that were asked for are kept: a life is walked more than once for one page. A new one takes over from
+    the nearest of them what is the same in both, so that an entry costs what it touches.
 
     What is kept holds its life, so that while there is any the id of that life is no other's.
     """
@@ -116,6 +118,16 @@ def _after(life: Life, number: int, known: int | None) -> Configuration:
         while len(kept) >= _MOST_KEPT:
             del kept[next(iter(kept))]
         state = life.after(number)
-        found = Configuration(life, Point("", number), state, Holding(life, state, known))
+        holding = Holding(life, state, known)
+        nearest = min(kept.values(), key=lambda other: _apart(other.holding, holding), default=None)
+        same = nearest.graph.kept_without(touched(nearest.holding, holding)) if nearest else {}
+        found = Configuration(life, Point("", number), state, holding, same)
     kept[key] = found  # at the end, so that the first is the one that was not asked for the longest
     return found
+
+
+def _apart(one: Holding, other: Holding) -> int:
+    """How many entries lie between two points of a life, and between what is known there."""
+    every = len(one.life.record.entries)
+    known = [every if each.known is None else each.known for each in (one, other)]
+    return abs(one.state.number - other.state.number) + abs(known[0] - known[1])

@@ -33,7 +33,13 @@ def kinds_under(name: str) -> frozenset[str]:
     names = names_under(name)
     if REST in names:
         return frozenset(PART_KINDS)
-    return frozenset(kind for each in names for owner in quantity(each).owner for kind in owner.split("|"))
+    return frozenset().union(*map(owners_of, names))
+
+
+@cache
+def owners_of(name: str) -> frozenset[str]:
+    """The kinds of part that a quantity is of."""
+    return frozenset(kind for owner in quantity(name).owner for kind in owner.split("|"))
 
 
 @cache

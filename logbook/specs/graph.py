@@ -11,7 +11,7 @@ was met.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Set
 from dataclasses import replace
 from functools import cached_property, lru_cache
 from typing import TYPE_CHECKING, Any
@@ -87,12 +87,10 @@ class Graph:
         """The same formulas on other facts: those of another state, or those of the papers."""
         return Graph(self.arrangement, holding, self.specs)
 
-    def kept_after(self, name: str) -> dict[tuple[str, str], Any]:
-        """What is known and stays so where only the figure of `name` becomes another."""
-        from logbook.specs.dependence import depending_on
-
+    def kept_without(self, names: Set[str]) -> dict[tuple[str, str], Any]:
+        """What is known, but for what is known of these names."""
         known = self._known if isinstance(self._known, dict) else {}
-        return {key: found for key, found in known.items() if key[0] not in depending_on(name)}
+        return {key: found for key, found in known.items() if key[0] not in names}
 
     def _left_aside(self, name: str) -> frozenset[str]:
         """What is supposed of the camshaft and leaves a figure where it is; nothing where events are supposed too."""

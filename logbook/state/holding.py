@@ -16,12 +16,13 @@ from logbook.quantity.catalogue import Quantity, quantity
 from logbook.quantity.uncertain import Uncertain
 from logbook.record.facts import INFERRED, MEASURED, PREDICTED, Fact
 from logbook.record.readings import named_reading
+from logbook.state.bolts import BOLTS, of_other_bolts
 from logbook.state.fold import Life
 from logbook.state.owners import Owners, Signature
 from logbook.state.prediction import CARRIED, CUT, carried
 from logbook.state.ranking import Candidate, Ranking
 from logbook.state.sayings import adoptions
-from logbook.state.speaking import Horizon, speaking
+from logbook.state.speaking import Horizon, said_of, speaking
 from logbook.state.spread import Sureness, figure, not_taken
 from logbook.state.states import BEFORE_ALL, END_OF_ENTRY, Moment, Reworked, State, moment_of
 from logbook.state.stretches import Stretches
@@ -72,11 +73,10 @@ class Holding:
         if self.lent and (row.name, position) in self.lent:
             lent = self.lent[row.name, position]
             return lent if lent is None or conditions in (None, lent.fact.stated.qualifiers) else None
-        stating = speaking(self.life, self.state, row.name, self._horizon, claims=False)
-        if not stating and row.name not in CARRIED:
+        if row.name not in self.life.record.facts and row.name not in CARRIED:
             return None
         ranking, standing = self._ranking, []
-        for each in self._candidates(row, position, conditions, ranking.in_turn(row, stating)):
+        for each in self._candidates(row, position, conditions, self._in_turn(row)):
             if ranking.before_all(each):
                 return self._held(each)
             standing.append(each)
@@ -84,6 +84,14 @@ class Holding:
         if best and ranking.settled(best):
             return self._held(best)
         return self._foreseen(row, position, standing, best) or (self._held(best) if best else None)
+
+    def _in_turn(self, row: Quantity) -> Iterator[tuple[Fact, Moment]]:
+        """What is stated of a quantity, first what is likely to come first."""
+        said = said_of(self.life.record, row.name, self._horizon.mistakes, claims=False)
+        turns = self._ranking.in_turn(row, said, self.known)
+        if row.owner == BOLTS:
+            return (each for each in turns if not of_other_bolts(self.life, self.state, each[0]))
+        return turns
 
     def reading(self, row: Quantity, position: str) -> Held | None:
         """One named reading of the fact that holds for the quantity it is a reading of; None if that has none such."""

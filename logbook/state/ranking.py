@@ -4,8 +4,8 @@ latest.
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
 from typing import Any, NamedTuple
@@ -14,11 +14,11 @@ from logbook.quantity.catalogue import Quantity
 from logbook.record import entries as model
 from logbook.record.facts import BASES, INFERRED, MEASURED, Fact
 from logbook.record.record import Record
-from logbook.state.speaking import Said
+from logbook.state.speaking import Said, lateness
 from logbook.state.spread import standard
 from logbook.state.states import Moment
 
-_NO_WORD = 1 << 20  # beyond the number of any entry
+_NO_WORD = 1 << 21  # beyond the word of any entry
 _SETTLED = (_NO_WORD, 0.0)  # the rank of a fresh measurement: nothing needs to be foreseen
 _NO_DAY = 1 << 20
 
@@ -41,7 +41,6 @@ class Ranking:
     number: int
     adopted: tuple[tuple[int, model.Adoption, str], ...]
     first: str = MEASURED
-    _turns: dict[str, Said] = field(default_factory=dict, init=False, repr=False)
 
     def first_of(self, some: list[Candidate]) -> Candidate:
         """The first of one or more; what would not decide is not looked at."""
@@ -56,13 +55,11 @@ class Ranking:
         """Whether it is as good as a fresh measurement."""
         return self._standing(candidate) <= _SETTLED
 
-    def in_turn(self, row: Quantity, said: Said) -> Said:
+    def in_turn(self, row: Quantity, said: Said, known: int | None) -> Iterator[tuple[Fact, Moment]]:
         """Facts of a quantity by what is the same at every position: how near they are in time, or only how late."""
-        if len(said) < 2:
-            return said
-        if row.name not in self._turns:
-            self._turns[row.name] = tuple(sorted(said, key=self._time_from if row.wears else self._late))
-        return self._turns[row.name]
+        if row.wears:
+            return said.nearest_first(self._today, self.number, known)
+        return said.latest_first(self.number, known)
 
     def before_all(self, candidate: Candidate) -> bool:
         """Whether it comes before all whose turn is later: measured, fresh, as sure as any, no word of the owner's."""
@@ -94,33 +91,19 @@ class Ranking:
         fact = candidate.fact
         return self._days_from(fact) if fact.row.wears else standard(self.record, fact, candidate.place)
 
-    def _latest_before(self, candidate: Candidate) -> tuple[float, float]:
+    def _latest_before(self, candidate: Candidate) -> tuple[int, int]:
         """Between facts as near as each other: the latest before the point that was asked about."""
-        return self._after(candidate.moment)
-
-    def _time_from(self, said: tuple[Fact, Moment]) -> tuple[float, tuple[float, float]]:
-        return self._days_from(said[0]), self._after(said[1])
-
-    def _late(self, said: tuple[Fact, Moment]) -> tuple[float, float]:
-        return self._after(said[1])
-
-    def _after(self, moment: Moment) -> tuple[float, float]:
-        entry, step = moment
-        return self._away(entry), -step
+        return lateness(candidate.moment, self.number)
 
     def _overruled(self, candidate: Candidate) -> float:
         """How the owner's word ranks it: what is adopted comes first, as long as no work has put it out of date."""
         stated = candidate.fact.stated
         words = [
-            self._away(number)
+            lateness((number, 0), self.number)[0]
             for number, said, file in self.adopted
             if said.quantity == candidate.fact.name and said.part in (None, stated.part) and stated.file == file
         ]
         return min(words) if words and not candidate.out_of_date else _NO_WORD
-
-    def _away(self, entry: int) -> int:
-        """How far an entry stands from the point asked about: the latest before it first, then the earliest after."""
-        return -entry if entry <= self.number else entry + _NO_WORD // 2
 
     def _days_from(self, fact: Fact) -> float:
         """Days between the point that was asked about and the day the fact was taken."""

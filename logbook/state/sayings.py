@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from bisect import bisect_left
+from collections.abc import Iterator, Mapping, Sequence
+from operator import itemgetter
 from typing import TypeVar
 
 from logbook.record import entries as model
@@ -15,7 +17,7 @@ S = TypeVar("S", bound=model.Step)
 def mistakes(record: Record, known: int | None = None) -> frozenset[int]:
     """The ids of the facts that an entry calls mistakes, whole or position by position to the last; they do not hold,
     from the day they were written."""
-    return record.once(("mistakes", known), lambda: frozenset(_wrong(record, known)))
+    return record.once(("mistakes", corrections(record, known)), lambda: frozenset(_wrong(record, known)))
 
 
 def _wrong(record: Record, known: int | None) -> Iterator[int]:
@@ -25,7 +27,7 @@ def _wrong(record: Record, known: int | None) -> Iterator[int]:
 
 def without_mistakes(record: Record, known: int | None = None) -> Mapping[int, Fact]:
     """By the id of a fact: what is left of it where single positions were called mistakes, as if never taken."""
-    return record.once(("without mistakes", known), lambda: _left(record, known))
+    return record.once(("without mistakes", corrections(record, known)), lambda: _left(record, known))
 
 
 def _left(record: Record, known: int | None) -> dict[int, Fact]:
@@ -36,6 +38,11 @@ def _left(record: Record, known: int | None) -> dict[int, Fact]:
             positions[said.position - 1] = None
             left[id(fact)] = fact._replace(positions=tuple(positions))
     return left
+
+
+def corrections(record: Record, known: int | None = None) -> int:
+    """How many there are in the entries that are known of; what these call a mistake follows from it."""
+    return len(_said(record, known, model.Correct))
 
 
 def of_entry(record: Record, entry: Entry) -> Iterator[Fact]:
@@ -66,10 +73,14 @@ def closed_by(record: Record, number: int) -> Entry | None:
 
 def adoptions(record: Record, known: int | None = None) -> tuple[tuple[int, model.Adoption, str], ...]:
     """What the owner says holds: the number of the entry that says so, its words, the file that it means."""
-    said = ((number, step.adopt) for number, step in _said(record, known, model.Adopt))
-    return record.once(
-        ("adoptions", known), lambda: tuple((number, it, _file_of(record, it.from_)) for number, it in said)
+    said = record.once(
+        "adoptions",
+        lambda: tuple(
+            (number, step.adopt, _file_of(record, step.adopt.from_))
+            for number, step in _said(record, None, model.Adopt)
+        ),
     )
+    return said[: len(_said(record, known, model.Adopt))]
 
 
 def _file_of(record: Record, name: str) -> str:
@@ -78,8 +89,13 @@ def _file_of(record: Record, name: str) -> str:
     return entry.file if entry else f"{name.removesuffix('.yaml')}.yaml"
 
 
-def _said(record: Record, known: int | None, kind: type[S]) -> Iterator[tuple[int, S]]:
-    """Steps of one kind in the entries that are known of."""
-    for number, entry in enumerate(record.entries[:known]):
+def _said(record: Record, known: int | None, kind: type[S]) -> Sequence[tuple[int, S]]:
+    """Steps of one kind in the entries that are known of, with the number of the entry."""
+    every: tuple[tuple[int, S], ...] = record.once(("said", kind), lambda: tuple(_steps(record, kind)))
+    return every if known is None else every[: bisect_left(every, known, key=itemgetter(0))]
+
+
+def _steps(record: Record, kind: type[S]) -> Iterator[tuple[int, S]]:
+    for number, entry in enumerate(record.entries):
         if isinstance(entry.says, model.Change):
             yield from ((number, step) for step in entry.says.work if isinstance(step, kind))
