@@ -18,6 +18,7 @@ from logbook.judge.tuned import TAKE_CARE, unproven
 from logbook.judge.wants import MISSED, OPEN, Want, judge
 from logbook.quantity.catalogue import PART_KINDS, Quantity, catalogue, did_you_mean
 from logbook.record import entries as model
+from logbook.record.collecting import collection_paused
 from logbook.record.facts import MEASURED
 from logbook.specs.configuration import Configuration
 from logbook.specs.results import Spec
@@ -94,6 +95,7 @@ class Combination(NamedTuple):
         return tuple(_misfits(self))
 
 
+@collection_paused()
 def combine(
     at: Configuration, wanted: Mapping[str, Sequence[str]], wants: Sequence[Want] = (), shelf: Life | None = None
 ) -> tuple[Combination, ...]:

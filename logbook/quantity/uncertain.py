@@ -77,75 +77,76 @@ def propagate(function: Callable[..., float], arguments: Mapping[str, Argument])
     plain = {name: nominal_of(argument) for name, argument in arguments.items()}
     centre = function(**plain)
     terms: dict[str, float] = {}
-    bend = 0.0
-    for shifted, value in _each(plain, arguments):
+    bend, curved = 0.0, False
+    for at, value in _each(function, plain, arguments):
+        curved = curved or value.curved
         step = value.standard
         if not step:
             continue
-        slope = _slope(function, shifted, value.nominal, step, centre)
-        departure = _departure(function, shifted, value.nominal, step, centre, slope)
+        slope = _slope(at, value.nominal, step, centre)
+        departure = _departure(at, value.nominal, step, centre, slope)
         bend = hypot(bend, departure)
         if abs(slope * step) < _ROUNDING * departure < inf:
             slope = 0.0  # it rises to both sides alike, as the greatest less the least of equal figures does
         for key, term in value.terms.items():
             terms[key] = terms.get(key, 0.0) + slope * term
     result = Uncertain(centre, terms)
-    curved = bend > _CURVED * result.expanded or any(value.curved for _, value in _each(plain, arguments))
-    return Uncertain(centre, terms, True) if curved else result
+    return Uncertain(centre, terms, True) if curved or bend > _CURVED * result.expanded else result
 
 
 Plain = dict[str, float | tuple[float, ...]]
-Shifted = Callable[[float], Plain]
+OfOne = Callable[[float], float]
 
 
 def nominal_of(argument: Argument) -> float | tuple[float, ...]:
     return argument.nominal if isinstance(argument, Uncertain) else tuple(each.nominal for each in argument)
 
 
-def _each(plain: Plain, arguments: Mapping[str, Argument]) -> Iterator[tuple[Shifted, Uncertain]]:
-    """Each uncertain scalar among the arguments, with a way to call for the arguments at another value of it."""
+def _each(
+    function: Callable[..., float], plain: Plain, arguments: Mapping[str, Argument]
+) -> Iterator[tuple[OfOne, Uncertain]]:
+    """Each uncertain scalar among the arguments, with the function as one of it alone."""
     for name, argument in arguments.items():
         if isinstance(argument, Uncertain):
-            yield partial(_with, plain, name), argument
+            yield partial(_at, function, dict(plain), name), argument
         else:
             for index, each in enumerate(argument):
-                yield partial(_with_one, plain, name, index), each
+                yield partial(_at_one, function, plain, name, index), each
 
 
-def _with(plain: Plain, name: str, value: float) -> Plain:
-    return {**plain, name: value}
+def _at(function: Callable[..., float], own: Plain, name: str, value: float) -> float:
+    own[name] = value
+    return function(**own)
 
 
-def _with_one(plain: Plain, name: str, index: int, value: float) -> Plain:
+def _at_one(function: Callable[..., float], plain: Plain, name: str, index: int, value: float) -> float:
     whole = plain[name]
     assert isinstance(whole, tuple)  # for the type checker: `name` is a sequence here
-    return {**plain, name: (*whole[:index], value, *whole[index + 1 :])}
+    return function(**{**plain, name: (*whole[:index], value, *whole[index + 1 :])})
 
 
-def _slope(function: Callable[..., float], shifted: Shifted, at: float, step: float, centre: float) -> float:
+def _slope(at: OfOne, value: float, step: float, centre: float) -> float:
     """Central difference; to one side alone where the function is not defined on the other, as of air at 100 %."""
     small = step * _STEP
     try:
-        return (function(**shifted(at + small)) - function(**shifted(at - small))) / (2 * small)
+        return (at(value + small) - at(value - small)) / (2 * small)
     except ValueError:
-        return _one_sided(function, shifted, at, small, centre)
+        return _one_sided(at, value, small, centre)
 
 
-def _one_sided(function: Callable[..., float], shifted: Shifted, at: float, small: float, centre: float) -> float:
+def _one_sided(at: OfOne, value: float, small: float, centre: float) -> float:
     try:
-        return (function(**shifted(at + small)) - centre) / small
+        return (at(value + small) - centre) / small
     except ValueError:
-        return (centre - function(**shifted(at - small))) / small
+        return (centre - at(value - small)) / small
 
 
-def _departure(
-    function: Callable[..., float], shifted: Shifted, at: float, step: float, centre: float, slope: float
-) -> float:
+def _departure(at: OfOne, value: float, step: float, centre: float, slope: float) -> float:
     """How far the function leaves its tangent two standard uncertainties away, on the worse side."""
     worst = 0.0
     for far in (2 * step, -2 * step):
         try:
-            worst = max(worst, abs(function(**shifted(at + far)) - centre - slope * far))
+            worst = max(worst, abs(at(value + far) - centre - slope * far))
         except ValueError:  # the formula is not defined there: the line surely does not describe it
             return float("inf")
     return worst

@@ -1,7 +1,7 @@
-"""Python's search for garbage, held back while a record is read.
+"""Python's search for garbage, held back while a record is read or parts are combined.
 
 Everything that reading makes is kept, so the search finds nothing and walks the growing record again and again: a
-fifth of the time that a thousand entries take.
+fifth of the time that a thousand entries take, and a fifth of that of a thousand combinations.
 """
 
 import gc

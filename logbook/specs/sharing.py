@@ -26,7 +26,7 @@ class Common:
         self._of_these_parts = {
             name for name, facts in record.facts.items() if any(_of_parts_beside(record, fact) for fact in facts)
         }
-        self.found: dict[tuple[tuple[str, str], Under], Any] = {}
+        self._found: dict[tuple[Under, Under], dict[tuple[str, str], Any]] = {}
         self._under: dict[str, Under] = {}
 
     def under(self, name: str) -> Under:
@@ -35,6 +35,11 @@ class Common:
             every = not self._of_these_parts.isdisjoint(names_under(name))
             self._under[name] = tuple(kind for kind in self.kinds if every or kind in kinds_under(name))
         return self._under[name]
+
+    def of(self, name: str, parts: Mapping[str, str]) -> dict[tuple[str, str], Any]:
+        """What was found of a name, and of others on the same kinds, in all that have the same parts of them."""
+        under = self.under(name)
+        return self._found.setdefault((under, tuple([parts[kind] for kind in under])), {})
 
 
 def _of_parts_beside(record: Record, fact: Fact) -> bool:
@@ -51,15 +56,16 @@ class Known:
 
     def __init__(self, common: Common, parts: Mapping[str, str]) -> None:
         self._common, self._parts = common, parts
-        self._fitted: dict[str, Under] = {}
+        self._by_name: dict[str, dict[tuple[str, str], Any]] = {}
 
     def get(self, key: tuple[str, str]) -> Any:
-        return self._common.found.get((key, self._its(key[0])))
+        found = self._by_name.get(key[0])
+        return (self._of(key[0]) if found is None else found).get(key)
 
     def __setitem__(self, key: tuple[str, str], found: object) -> None:
-        self._common.found[key, self._its(key[0])] = found
+        self._of(key[0])[key] = found
 
-    def _its(self, name: str) -> Under:
-        if name not in self._fitted:
-            self._fitted[name] = tuple(self._parts[kind] for kind in self._common.under(name))
-        return self._fitted[name]
+    def _of(self, name: str) -> dict[tuple[str, str], Any]:
+        if name not in self._by_name:
+            self._by_name[name] = self._common.of(name, self._parts)
+        return self._by_name[name]

@@ -77,7 +77,7 @@ def also(
     life: Life, state: State, work: Iterable[model.Step], file: str
 ) -> tuple[State, tuple[Reworked, ...], tuple[Finding, ...]]:
     """Steps that are only thought of, on top of a state: what a plan would make of it."""
-    folder = Folder(life.record, state)
+    folder = Folder(life.record, state, life.arrangement)
     for index, step in enumerate(work):
         folder.step((state.number, PLANNED + index), step, file)
     return folder.state, tuple(folder.reworks), tuple(folder.findings)

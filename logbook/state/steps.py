@@ -39,9 +39,9 @@ TIMING = frozenset(
 class Folder:
     """The running state of the fold."""
 
-    def __init__(self, record: Record, state: State | None = None) -> None:
+    def __init__(self, record: Record, state: State | None = None, arrangement: Arrangement | None = None) -> None:
         self.record = record
-        self.arrangement = Arrangement.of(record.engine)
+        self.arrangement = arrangement or Arrangement.of(record.engine)
         self.places = Places(record, self.arrangement)
         counters = Counters.of({name: kind.unit for name, kind in record.engine.counters.items()})
         self.start = State(-1, counters)
