@@ -70,9 +70,12 @@ class Figures:
         yield from self._tables(says.tables, top)
         for index, taking in enumerate(says.taken):
             path: Path = ("taken", index)
-            stated = top._replace(
-                path=(*path, "values"),
+            stated = Statement(
+                top.file,
+                (*path, "values"),
+                entry=top.entry,
                 part=taking.part or says.part,
+                when=top.when,
                 instrument=taking.with_ or says.with_,
                 by=taking.by or says.by,
                 qualifiers=self._conditions(taking, base, path) or top.qualifiers,

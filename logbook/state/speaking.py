@@ -9,6 +9,7 @@ from collections.abc import Iterable, Iterator
 from datetime import date
 from functools import cached_property
 from math import inf
+from operator import itemgetter
 from typing import NamedTuple
 
 from logbook.quantity.catalogue import quantity
@@ -36,7 +37,7 @@ class Said:
     through. How many entries are known of only cuts them off."""
 
     def __init__(self, stated: Iterable[tuple[Fact, Moment]]) -> None:
-        self.in_order: Stated = tuple(sorted(stated, key=_moment))
+        self.in_order: Stated = tuple(sorted(stated, key=itemgetter(1)))
 
     def known(self, entries: int | None) -> Stated:
         """Those of the first so many entries, in the order in which they were stated."""
@@ -82,7 +83,7 @@ class Said:
 
     @cached_property
     def _latest_first(self) -> Stated:
-        return tuple(sorted(self.in_order, key=lambda each: (-each[1][0], -each[1][1])))
+        return tuple(sorted(self.in_order, key=itemgetter(1), reverse=True))
 
     @cached_property
     def _earliest_first(self) -> Stated:
@@ -127,7 +128,3 @@ def _speaking(record: Record, name: str, known: int | None, claims: bool) -> Ite
         if fact.stated.occasion == "test" or fact.unknown or id(fact) in wrong or (fact.claim and not claims):
             continue
         yield left.get(id(fact), fact), moment_of(fact)
-
-
-def _moment(each: tuple[Fact, Moment]) -> Moment:
-    return each[1]
