@@ -114,6 +114,15 @@ def test_no_figure_that_was_stated_for_a_part_is_shared_beyond_it() -> None:
     assert [isinstance(each.at.graph.at("deck_height", "1"), Node) for each in found] == [True, False]
 
 
+def test_a_figure_that_stands_in_the_file_of_another_part_is_not_shared_beyond_it() -> None:
+    """A slip that check tells of; until it is mended the figure holds with the head alone."""
+    life = Life(2).part("block", "block", bore="80 mm").part("crank", "crankshaft")
+    life.part("head-a", "cylinder_head", stroke="79 mm").part("head-b", "cylinder_head")
+    life.work("2024-01-01", *(f"fit: {part}" for part in ("block", "crank", "head-a")))
+    found = life.book.combine({"cylinder_head": ["head-a", "head-b"]})
+    assert [bool(each.specs["displacement"].known) for each in found] == [True, False]
+
+
 def test_a_figure_that_a_cut_or_an_exchange_foresees_rests_on_what_foresees_it() -> None:
     assert "chamber_volume" in depending_on("bore"), "the opening of a chamber that was milled is a share of the bore's"
     assert "compression_ratio" in depending_on("chamber_opening")
