@@ -17,5 +17,8 @@ def collection_paused() -> Iterator[None]:
     try:
         yield
     finally:
+        if not gc.get_freeze_count():  # what somebody else has set aside stays so
+            gc.freeze()
+            gc.unfreeze()
         if was:
             gc.enable()
