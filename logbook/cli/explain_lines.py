@@ -101,19 +101,19 @@ def _at_speed(at: Configuration, engine: Engine) -> Iterator[Line]:
 
 
 def overview_sections(at: Configuration, found: Overview, point: str) -> Iterator[Section]:
-    """All specs."""
+    """All specs; last, where the terminal still shows it, what is worth measuring next."""
     engine = at.life.record.engine
     yield f"{engine.name}: what can be worked out {_when(at, point)}", []
+    yield "Of one test, from its own figures", [(0, ", ".join(OF_A_TEST))]
+    yield "Over a variable", [(0, f"{name}, over {curve.over}") for name, curve in CURVES.items()]
+    yield f"Known: {len(found.known)}", [(0, f"{name}: {_from(node)}") for name, node in found.known]
+    yield f"Not yet: {len(found.lacking)}", [(0, f"{name}: {_needs(missing)}") for name, missing in found.lacking]
     if found.unlocks:
         best = found.unlocks[:_MOST_UNLOCKING]
         yield (
             "What unlocks most, measured alone",
             [(0, f"{name} ({name_of(quantity(name), engine)}): {many} more") for name, many in best],
         )
-    yield f"Known: {len(found.known)}", [(0, f"{name}: {_from(node)}") for name, node in found.known]
-    yield f"Not yet: {len(found.lacking)}", [(0, f"{name}: {_needs(missing)}") for name, missing in found.lacking]
-    yield "Over a variable", [(0, f"{name}, over {curve.over}") for name, curve in CURVES.items()]
-    yield "Of one test, from its own figures", [(0, ", ".join(OF_A_TEST))]
 
 
 def title(at: Configuration, row: Quantity, position: str, point: str) -> Section:
