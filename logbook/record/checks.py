@@ -154,7 +154,8 @@ def _wrong_count(record: Record, fact: Fact) -> tuple[str, str] | None:
         return f"{count} values of `{row.name}`, which is one for the engine", "repeated readings go under `readings:`"
     if count == 1:
         return f"one value of `{row.name}`, which each {row.place} has of its own", "write {all: …} if it holds for all"
-    mend = "write x where one was not taken" if count < min(wanted) else "leave out what is not there"
+    too_many = "write those of its own bank" if count == record.engine.cylinders else "leave out what is not there"
+    mend = "write x where one was not taken" if count < min(wanted) else too_many
     return f"{count} values of `{row.name}`, where there are {_or(wanted)} to take", mend
 
 
