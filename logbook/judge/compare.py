@@ -191,12 +191,23 @@ def _stated(at: Configuration, name: str) -> str | None:
             of_several = id(held.fact) if len(held.fact.positions) > 1 else 0
             made = PREDICTED if held.made == PREDICTED and of_several else _words([held], usage)
             said.setdefault((made, of_several), {})[position] = held
-    texts = dict.fromkeys(
-        _words(list(some.values()), usage)
-        + (at_positions(at.life.arrangement, row, tuple(some)) if len(said) > 1 else "")
+    if len(said) < 2:
+        return next((_words(list(some.values()), usage) for some in said.values()), None)
+    texts = (
+        (_own_words(list(some.values())) or _words(list(some.values()), usage))
+        + at_positions(at.life.arrangement, row, tuple(some))
         for some in said.values()
     )
-    return "; ".join(texts) or None
+    return "; ".join(dict.fromkeys(texts))
+
+
+def _own_words(some: Sequence[Held]) -> str:
+    """Of a line that holds at some of its positions only, what it says of these; '' where it cannot be taken apart."""
+    stated = [each for held in some for each in held.fact.at(held.place) or ()]
+    plain_line = len(some[0].fact.positions) > 1 and len(stated) == len(some) and not some[0].fact.row.sides
+    if not plain_line or any(held.made for held in some) or len({each.unit for each in stated}) > 1:
+        return ""
+    return f"{' / '.join(each.number + each.spread for each in stated)} {stated[0].unit}".rstrip()
 
 
 def _words(some: Sequence[Held], usage: Usage) -> str:

@@ -40,6 +40,7 @@ class Held(NamedTuple):
     spread_assumed: bool = False
     overrules: bool = False
     made: str = ""  # inferred or predicted, where the figure is not the fact's own
+    place: int = 0  # of its figure among those that the fact states
 
     @property
     def basis(self) -> str:
@@ -154,7 +155,9 @@ class Holding:
         assert sure is not None  # a candidate states something
         later = candidate.moment > self._now
         made = INFERRED if candidate.inferred else ""
-        return Held(candidate.fact, sure.value, candidate.out_of_date, later, sure.assumed, made=made)
+        return Held(
+            candidate.fact, sure.value, candidate.out_of_date, later, sure.assumed, made=made, place=candidate.place
+        )
 
     def _sure(self, fact: Fact, place: int, *, inferred: bool = False) -> Sureness | None:
         record, make = self.life.record, not_taken if inferred else figure

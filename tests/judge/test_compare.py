@@ -143,3 +143,15 @@ def test_what_is_predicted_of_one_head_stands_together() -> None:
     assert told["chamber_volume"] == (
         "39.00 / 40.00 / 41.00 cc predicted of cylinders 1, 3 and 5; 40 / 41 / 42 cc of cylinders 2, 4 and 6"
     )
+
+
+def test_of_a_line_that_holds_at_some_positions_only_just_these_figures_are_told() -> None:
+    life = Life(3).part("b", "block", bore="80 mm").part("head", "cylinder_head").part("other", "cylinder_head")
+    life.work("2024-01-01", "fit: b", "fit: other")
+    life.measure("2024-01-02", "head", chamber_volume="40.1(1) / 41.0(1) / 42.0(1) cc")
+    first = life.last
+    life.measure("2024-01-03", "head", chamber_volume="x / x / 43.2 cc")
+    life.work("2024-01-04", f"correct: {{entry: {first}, quantity: chamber_volume, position: 3, why: a slip}}")
+    life.work("2024-01-05", "fit: head")
+    told = {fact.name: fact.after for fact in life.book.compare("2024-01-01", "now").facts}
+    assert told["chamber_volume"] == "40.1(1) / 41.0(1) cc of cylinders 1 and 2; 43.2 cc of cylinder 3"
