@@ -203,9 +203,10 @@ def _stated(at: Configuration, name: str) -> str | None:
 
 def _own_words(some: Sequence[Held]) -> str:
     """Of a line that holds at some of its positions only, what it says of these; '' where it cannot be taken apart."""
-    stated = [each for held in some for each in held.fact.at(held.place) or ()]
-    plain_line = len(some[0].fact.positions) > 1 and len(stated) == len(some) and not some[0].fact.row.sides
-    if not plain_line or any(held.made for held in some) or len({each.unit for each in stated}) > 1:
+    if len(some[0].fact.positions) < 2 or some[0].fact.row.sides:
+        return ""
+    stated = [each for held in some if held.place is not None for each in held.fact.at(held.place) or ()]
+    if len(stated) != len(some) or len({each.unit for each in stated}) > 1:
         return ""
     return f"{' / '.join(each.number + each.spread for each in stated)} {stated[0].unit}".rstrip()
 

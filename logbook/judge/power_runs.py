@@ -276,8 +276,11 @@ def _air_can_be(record: Record, entry: Entry) -> Iterator[Finding]:
 
 
 def _sheet_can_be(record: Record, entry: Entry) -> Iterator[Finding]:
+    power = entry.says.sheet.get("power")
+    if power is None:
+        return
     try:
-        _sheet_power(entry.says.sheet.get("power", "1 kW"))
+        _sheet_power(power)
     except ValueProblem as problem:
         yield record.finding(entry.file, ("sheet", "power"), WRONG, problem.says, problem.mend)
 

@@ -64,8 +64,8 @@ def timeline(life: Life, file: Callable[[str], bytes] | None = None) -> Iterator
         elif told_as == BELIEF:
             before = _asked(configuration_after(life, number, known=number))
             effect = changed(before, configuration_after(life, number, known=number + 1))
-        found_by = file if isinstance(entry.says, model.Test) else None
-        tested = test_of(configuration_after(life, number), found_by) if found_by else None
+        is_test = isinstance(entry.says, model.Test)
+        tested = test_of(configuration_after(life, number), file) if file and is_test else None
         yield Happening(number, entry, life.after(number), told_as, effect, scores(life, number), tested)
 
 

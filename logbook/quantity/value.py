@@ -59,29 +59,28 @@ def parse_measure(text: str, *kinds: str) -> tuple[float, Unit]:
     return figures[0].nominal, unit(line.unit) if line.unit else BARE
 
 
+_SLACK = 1e-9  # 1000 mm is not outside because 1.0 m came back a little larger
+
+
 def outside_range(line: Line, row: Quantity) -> str | None:
     """A sentence on the first figure that a workshop would not believe of this quantity, None if there is none."""
     least, most = _believed(row)
-    if all([least <= figure.nominal <= most for position in line.positions for figure in position or ()]):
+    far = [each for some in line.positions for each in some or () if not least <= each.nominal <= most]
+    if not far:
         return None
-    scale = unit(row.unit) if row.has_unit else BARE
+    number = (unit(row.unit) if row.has_unit else BARE).from_base(far[0].nominal)
     low = float("-inf") if row.low is None else row.low
     high = float("inf") if row.high is None else row.high
-    for number in (scale.from_base(figure.nominal) for figure in line.figures):
-        slack = 1e-9 * abs(number)  # 1000 mm is not outside because 1.0 m came back a little larger
-        if not low - slack <= number <= high + slack:
-            return f"{row.uk} of {_sized(number, row.unit)} is outside the usual {low:g} to {_sized(high, row.unit)}"
-    return None
+    return f"{row.uk} of {_sized(number, row.unit)} is outside the usual {low:g} to {_sized(high, row.unit)}"
 
 
 @lru_cache(maxsize=1024)
 def _believed(row: Quantity) -> tuple[float, float]:
     """The least and the most that a workshop believes of a quantity, in base units."""
     scale = unit(row.unit) if row.has_unit else BARE
-    return (
-        float("-inf") if row.low is None else scale.to_base(row.low),
-        float("inf") if row.high is None else scale.to_base(row.high),
-    )
+    least = float("-inf") if row.low is None else scale.to_base(row.low)
+    most = float("inf") if row.high is None else scale.to_base(row.high)
+    return least - _SLACK * abs(least), most + _SLACK * abs(most)
 
 
 def _sized(number: float, symbol: str) -> str:

@@ -216,7 +216,7 @@ def _unfit_qualifiers(row: Quantity, statement: Statement, path: Path) -> Iterat
     if not row.qualifiers:
         return
     given = dict(statement.qualifiers)
-    if row.qualifiers and "at_lift" in row.qualifiers and row.kind == "angle" and "at_lift" not in given:
+    if "at_lift" in row.qualifiers and row.kind == "angle" and "at_lift" not in given:
         yield Trouble(
             path,
             f"`{row.name}` says nothing without the lift it was read at",

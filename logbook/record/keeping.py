@@ -17,7 +17,7 @@ from logbook.quantity.catalogue import Quantity, catalogue, quantity
 from logbook.record.record import Record
 
 #: What a record is made of, apart from classes of our own.
-_FOREIGN = {("datetime", "date"), ("datetime", "time"), ("fractions", "Fraction")}
+_FOREIGN = {("datetime", "date"), ("datetime", "time")}
 _OURS = ("logbook.quantity.", "logbook.record.")
 
 

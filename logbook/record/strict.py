@@ -1,4 +1,4 @@
-"""What every model of a file is made of: frozen, no unknown key, no empty text, and the only value of a field is text.
+"""What every model of a file is made of: frozen, no unknown key, no empty text.
 
 A model is a plain class with annotations; what a file does not say stays the class's own default. pydantic reads a file
 into it, by the schema that the class gives (`validating.py`). It is not imported here: a record that was read before,

@@ -22,11 +22,11 @@ def validated(kind: type[Model], tree: Any, file: str, data: bytes) -> tuple[Mod
         return None, tuple(complaints(error, kind, file, data))
 
 
-_READERS: dict[str, TypeAdapter[Any]] = {}  # by model, each made when the first file of its kind is read
+_READERS: dict[type[Strict], TypeAdapter[Any]] = {}  # by model, each made when the first file of its kind is read
 
 
 def reader(kind: type[Strict]) -> TypeAdapter[Any]:
     """What pydantic makes of a model."""
-    if kind.__name__ not in _READERS:
-        _READERS[kind.__name__] = TypeAdapter(kind)
-    return _READERS[kind.__name__]
+    if kind not in _READERS:
+        _READERS[kind] = TypeAdapter(kind)
+    return _READERS[kind]

@@ -40,7 +40,7 @@ class Held(NamedTuple):
     spread_assumed: bool = False
     overrules: bool = False
     made: str = ""  # inferred or predicted, where the figure is not the fact's own
-    place: int = 0  # of its figure among those that the fact states
+    place: int | None = None  # of its figure among those that the fact states, where it is one of them as it stands
 
     @property
     def basis(self) -> str:

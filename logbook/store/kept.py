@@ -51,6 +51,8 @@ def take_up(folder: Path, marked: bytes) -> bytes | None:
 def keep(folder: Path, marked: bytes, data: bytes) -> None:
     """Keep this of the folder, instead of what was kept of it before. Where that cannot be done, nothing is kept."""
     with suppress(OSError):
+        if _SEAL + len(data) > _MOST:
+            return
         place = _place(folder)
         place.parent.mkdir(0o700, parents=True, exist_ok=True)
         if _is_ours_alone(place.parent):

@@ -155,3 +155,16 @@ def test_of_a_line_that_holds_at_some_positions_only_just_these_figures_are_told
     life.work("2024-01-05", "fit: head")
     told = {fact.name: fact.after for fact in life.book.compare("2024-01-01", "now").facts}
     assert told["chamber_volume"] == "40.1(1) / 41.0(1) cc of cylinders 1 and 2; 43.2 cc of cylinder 3"
+
+
+def test_what_a_plan_takes_for_granted_of_one_head_is_told_as_it_was_written() -> None:
+    life = Life(4, "vee").part("b", "block", bore="80 mm")
+    for name in ("left", "right"):
+        life.part(name, "cylinder_head").measure("2024-01-01", name, chamber_volume="40 / 41 cc")
+    life.work("2024-01-02", "fit: b", "fit: left, at: bank 1", "fit: right, at: bank 2")
+    life.texts["plans/less.yaml"] = (
+        "title: a\ndate: 2024-02-01\nfrom: now\nwork:\n"
+        "  - {rework: left, operation: surface milled, depth: 0.20 mm, to: {chamber_volume: 38.1 / 38.6 cc}}\n"
+    )
+    told = {fact.name: fact.after for fact in life.book.compare("now", "plan:less").facts}
+    assert told["chamber_volume"] == ("38.1 / 38.6 cc assumed of cylinders 1 and 3; 40 / 41 cc of cylinders 2 and 4")

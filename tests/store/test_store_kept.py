@@ -74,6 +74,13 @@ def test_what_was_kept_last_counts(folder: Path, cache: Path) -> None:
     assert the_file(cache).stat().st_mode & 0o777 == 0o600
 
 
+def test_what_would_not_be_taken_up_is_not_kept(folder: Path, cache: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(kept, "_MOST", 100)
+    kept.keep(folder, kept.mark({}), bytes(100))
+    assert the_file(cache).stat().st_size < 100
+    assert kept.take_up(folder, kept.mark(TEXTS)) == b"read"
+
+
 @pytest.mark.parametrize("place", [0, 31, 32, 35])
 def test_a_bit_that_fell_over_is_noticed(folder: Path, cache: Path, place: int) -> None:
     data = bytearray(the_file(cache).read_bytes())
